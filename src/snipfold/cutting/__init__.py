@@ -1,0 +1,1 @@
+"""Rectangles onto sheets with a trimmer: plan, proof, and an independent checker."""
