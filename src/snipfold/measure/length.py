@@ -122,7 +122,9 @@ class Length:
 
     def __mul__(self, times: int | Fraction) -> Length:
         if isinstance(times, bool) or not isinstance(times, int | Fraction):
-            raise TypeError(f"a Length is multiplied by a whole number or a Fraction, not {times!r}")
+            raise TypeError(
+                f"a Length is multiplied by a whole number or a Fraction, not {times!r}"
+            )
         return Length._of(self._mm * times)
 
     __rmul__ = __mul__
