@@ -100,8 +100,8 @@ class TrayWithLid(Style):
             "1/16 in, 2 mm",
             fixed("1/32", "1/2"),
             "1/32 in, 0.5 mm",
-            lambda m, given: m["lid_height"] / 4,
-            "a quarter of the lid's height",
+            lambda m, given: min(m["lid_height"] / 3, m["depth"] / 8),
+            "a third of the lid's height, and an eighth of the depth",
         ),
         Measure(
             "tab",

@@ -77,8 +77,8 @@ class WrapBag(Style):
         Measure(
             "flap",
             "how deep the bottom flaps are",
-            lambda m, given: m["depth"],
-            "the depth of the bag",
+            lambda m, given: min(m["depth"], m["width"]),
+            "the depth of the bag, at most its width",
             fixed("1/4", "6"),
             "1/4 in, 6 mm",
             lambda m, given: m["width"] * 2,
@@ -91,8 +91,8 @@ class WrapBag(Style):
             "1/16 in, 2 mm",
             fixed("1/32", "1/2"),
             "1/32 in, 0.5 mm",
-            lambda m, given: m["depth"] / 8,
-            "an eighth of the depth",
+            lambda m, given: m["depth"] / 6,
+            "a sixth of the depth",
         ),
     )
 

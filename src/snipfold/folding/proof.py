@@ -1,0 +1,170 @@
+"""The proof: every law of a design, with its figure."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from ..findings import Finding, Severity
+from ..flat import flat_findings
+from ..measure import Length, Ruler, System, words
+from ..measure.tolerance import CLOSING_MM
+from ..styles import Construction
+from .closing import closing_findings, gaps, glue_findings, glue_off
+from .layers import contact_findings, order_findings
+from .pose import closed, closed_angles, pose
+from .report import Law, Proof, Treat
+from .room import (
+    Covers,
+    Thickness,
+    air_between,
+    air_findings,
+    clear_inside,
+    fit_findings,
+    too_deep,
+    too_deep_findings,
+)
+from .slips import as_ruled
+
+
+def prove(
+    construction: Construction,
+    measures: Mapping[str, Length],
+    *,
+    thickness: Thickness,
+    tape: Length,
+    covers: Covers,
+    treats: Sequence[Treat],
+    ruler: Ruler,
+    trimmer: Ruler,
+    system: System,
+) -> Proof:
+    """The proof of a box: laws with figures, the clear inside, stacks, air, and what is wrong.
+
+    `thickness` is each piece's paper, `tape` what a strip of the tape adds between two panels,
+    `covers` what lies on outside faces; `ruler` is what pencil and scores are measured with,
+    `trimmer` what blanks are cut with. Of a fault and what follows from it only the fault is a
+    finding.
+    """
+    folded = closed(construction)
+    findings: list[Finding] = []
+    laws: list[Law] = []
+
+    def law(
+        code: str, asks: str, found: Sequence[Finding], figure: float, limit: float, says: str,
+        unit: str = "mm",
+    ) -> None:  # fmt: skip
+        findings.extend(found)
+        holds = not any(one.severity is not Severity.NOTE for one in found)
+        laws.append(Law(code, asks, holds, figure, limit, unit, says))
+
+    flat = [one for piece in construction.pieces for one in flat_findings(piece, system)]
+    law(
+        "flat", "panels and snips tile each blank, and every panel is free to fold", flat,
+        float(len(flat)), 0.0, f"{len(construction.pieces)} piece(s), {len(flat)} at fault", "count",
+    )  # fmt: skip
+
+    designed = max(_worst_gap(construction, ruler=None, trimmer=None), 0.0)
+    closing = {
+        piece.name: closing_findings(construction, piece, ruler, system)
+        for piece in construction.pieces
+    }
+    law(
+        "closing.designed", "edges that belong together meet when the box is closed",
+        [one for found in closing.values() for one in found], designed, CLOSING_MM,
+        f"widest gap as designed {designed:.7f} mm",
+    )  # fmt: skip
+    sound = [piece for piece in construction.pieces if not closing[piece.name]]
+
+    marked = _worst_gap(construction, ruler=ruler, trimmer=trimmer)
+    thinnest = min(thickness.values())
+    marked_found = []
+    if len(sound) == len(construction.pieces) and marked > thinnest.float_mm + CLOSING_MM:
+        gap = Length.figure(marked)
+        marked_found.append(
+            Finding(
+                "closing.marked",
+                Severity.CAUTION,
+                (construction.pieces[0].name,),
+                f"ruled to the nearest mark, edges that should meet stay {words(gap, system)} "
+                f"apart, more than the paper is thick ({words(thinnest, system)})",
+                f"choose measures that lie on marks of {words(ruler.graduation, system)}",
+                gap,
+            )
+        )
+    law(
+        "closing.marked", "it still closes with every line at the ruler's nearest mark",
+        marked_found, marked, thinnest.float_mm, f"widest gap as marked {marked:.3f} mm",
+    )  # fmt: skip
+
+    past = too_deep(construction, folded) if not closing[construction.cavity.piece] else {}
+    skip = frozenset(past)
+    law(
+        "flaps", "flaps stay within the walls", too_deep_findings(construction, past, measures, system),
+        max(past.values(), default=0.0), 0.0,
+        f"furthest past the walls {max(past.values(), default=0.0):.3f} mm",
+    )  # fmt: skip
+
+    contact = [
+        one for piece in sound
+        for one in contact_findings(construction, piece, folded[piece.name], skip, system)
+    ]  # fmt: skip
+    deepest = max((one.amount.float_mm for one in contact if one.amount), default=0.0)
+    law(
+        "contact", "panels touch only where one is meant to lie on another", contact, deepest, 0.0,
+        f"deepest crossing {deepest:.3f} mm",
+    )  # fmt: skip
+    order = [one for piece in construction.pieces for one in order_findings(construction, piece)]
+    law(
+        "layers", "what lies inside is folded first", order, float(len(order)), 0.0,
+        f"{len(construction.layers)} pairs, {len(order)} at fault", "count",
+    )  # fmt: skip
+
+    glue = [
+        one for piece in sound
+        for one in glue_findings(construction, piece, folded[piece.name], skip, system)
+    ]  # fmt: skip
+    furthest = max(
+        (
+            max(glue_off(piece, folded[piece.name], area))
+            for piece in construction.pieces
+            for area in piece.glue
+        ),
+        default=0.0,
+    )
+    law(
+        "glue", "every strip of adhesive lies on its mate, on the faces that meet", glue,
+        furthest, CLOSING_MM, f"furthest off its mate {furthest:.7f} mm",
+    )  # fmt: skip
+
+    clear, stacks = clear_inside(construction, folded, thickness, tape)
+    whole = len(sound) == len(construction.pieces) and not past
+    fit = fit_findings(construction, clear, treats, measures, ruler, system) if whole else ()
+    lack = max((one.amount.float_mm for one in fit if one.amount), default=0.0)
+    law(
+        "contents", "the treats fit the clear inside with their allowance", fit, lack, 0.0,
+        "nothing to put in was given" if not treats else f"most lacking {lack:.3f} mm",
+    )  # fmt: skip
+
+    airs = air_between(construction, folded, thickness, covers, tape)
+    if airs:
+        least = min(air.left for air in airs)
+        law(
+            "air", "the lid slides over the base",
+            air_findings(construction, airs, thickness, measures, ruler, system) if whole else (),
+            least.float_mm, 0.0, f"least air across {least.float_mm:.3f} mm",
+        )  # fmt: skip
+    return Proof(
+        tuple(laws), clear, stacks, airs, Length.figure(designed), Length.figure(marked),
+        tuple(findings),
+    )  # fmt: skip
+
+
+def _worst_gap(construction: Construction, *, ruler: Ruler | None, trimmer: Ruler | None) -> float:
+    worst = 0.0
+    for piece in construction.pieces:
+        drawn = piece if ruler is None or trimmer is None else as_ruled(piece, ruler, trimmer)
+        folded = pose(drawn, construction.stand(piece.name), closed_angles(drawn))
+        worst = max(
+            worst, max((gap.size for gap in gaps(drawn, folded, construction.meets)), default=0.0)
+        )
+    return worst
