@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from shapely import Point as FlatSpot
@@ -101,7 +101,11 @@ def _misfit(piece: FlatPiece, stand: Stand, meets: Iterable[Meet]) -> _Misfit:
 
 
 def closing_findings(
-    construction: Construction, piece: FlatPiece, ruler: Ruler, system: System
+    construction: Construction,
+    piece: FlatPiece,
+    measures: Mapping[str, Length],
+    ruler: Ruler,
+    system: System,
 ) -> tuple[Finding, ...]:
     """Nothing when the piece closes; otherwise the one thing at fault, found by trying.
 
@@ -120,8 +124,8 @@ def closing_findings(
         return ()
     if found := _wrong_side(construction, piece, system):
         return (found,)
-    if found := _slipped(piece, stand, meets, ruler, system):
-        return (found,)
+    if slip := _slip(construction, piece, measures):
+        return (_misplaced(piece, *slip, ruler, system),)
     folded = pose(piece, stand, closed_angles(piece))
     worst = max(gaps(piece, folded, meets), key=lambda gap: gap.size, default=None)
     if worst is None or worst.size <= CLOSING_MM:
@@ -178,41 +182,60 @@ def _wrong_side(construction: Construction, piece: FlatPiece, system: System) ->
     return None
 
 
-def _slipped(
-    piece: FlatPiece, stand: Stand, meets: tuple[Meet, ...], ruler: Ruler, system: System
-) -> Finding | None:
-    """The score whose move closes every seam, with the least move, if there is one."""
+def _slip(
+    construction: Construction, piece: FlatPiece, measures: Mapping[str, Length]
+) -> tuple[Score, float] | None:
+    """The score whose move closes every seam, and that move, mm; None where no single one does.
+
+    Of several, the one that gives the box the size it was meant to have, then the least move.
+    """
+    stand, meets = construction.stand(piece.name), construction.meets
     here = _misses(piece, stand, meets)
-    unit = Length.mm(1)
-    best: tuple[float, Score] | None = None
+    found = []
     for score in piece.scores:
         if score.start.x != score.end.x and score.start.y != score.end.y:
             continue
-        slopes = [
-            there - at
-            for at, there in zip(
-                here, _misses(with_line_moved(piece, score, unit), stand, meets), strict=True
-            )
-        ]
+        there = _misses(with_line_moved(piece, score, Length.mm(1)), stand, meets)
+        slopes = [after - at for at, after in zip(here, there, strict=True)]
         steep = sum(slope * slope for slope in slopes)
         if steep == 0:
             continue
         by = -sum(at * slope for at, slope in zip(here, slopes, strict=True)) / steep
         left = max(abs(at + by * slope) for at, slope in zip(here, slopes, strict=True))
-        if left <= CLOSING_MM and (best is None or abs(by) < abs(best[0])):
-            best = by, score
-    if best is None:
+        if left <= CLOSING_MM:
+            mended = with_line_moved(piece, score, Length.figure(by))
+            off = _off_size(construction, mended, measures)
+            found.append((round(off / CLOSING_MM), abs(by), score, by))
+    if not found:
         return None
-    by, score = best
+    _, _, score, by = min(found, key=lambda one: one[:2])
+    return score, by
+
+
+def _off_size(
+    construction: Construction, piece: FlatPiece, measures: Mapping[str, Length]
+) -> float:
+    """How far the closed piece's width and depth are from what was asked for, mm."""
+    cavity = construction.cavity
+    if piece.name != cavity.piece:
+        return 0.0
+    folded = pose(piece, construction.stand(piece.name), closed_angles(piece))
+    off = 0.0
+    for direction, (one, other) in (("width", cavity.width), ("depth", cavity.depth)):
+        corner = folded.placed[other].corners[0]
+        across = abs(folded.placed[one].placement.above(corner))
+        off += abs(across - measures[direction].float_mm)
+    return off
+
+
+def _misplaced(piece: FlatPiece, score: Score, by: float, ruler: Ruler, system: System) -> Finding:
     upright = score.start.x == score.end.x
     at = Length.mm(score.start.x if upright else score.start.y)
-    move = Length.figure(by)
-    to = at + move
-    size = abs(move)
+    to = at + Length.figure(by)
     # Where the line was meant to lie is a mark of the ruler but for float dust.
     if abs(ruler.nearest(to) - to) < Length.mm("0.001"):
         to = ruler.nearest(to)
-        size = abs(to - at)
+    size = abs(to - at)
     one, other = score.panels
     return Finding(
         "score.misplaced",

@@ -65,7 +65,7 @@ def prove(
 
     designed = max(_worst_gap(construction, ruler=None, trimmer=None), 0.0)
     closing = {
-        piece.name: closing_findings(construction, piece, ruler, system)
+        piece.name: closing_findings(construction, piece, measures, ruler, system)
         for piece in construction.pieces
     }
     law(
