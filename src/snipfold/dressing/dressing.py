@@ -6,7 +6,12 @@ from dataclasses import dataclass
 
 from ..findings import Finding
 from ..flat import Face, Point
-from ..measure import Length
+from ..measure import ZERO, Length
+
+#: The order in which adhesive goes down (`Strip.stage`). Tape on the blank goes first, its liner
+#: left on, so that no mat is in its way; mats while the piece lies flat; then the strap's ends, the
+#: second when the walls stand; last the mats that cover them.
+TAPE_STAGE, MAT_STAGE, STRAP_STAGE, COVER_STAGE = 1, 2, 3, 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,10 +52,13 @@ class Mark:
 class Strap:
     """A strap: how it is cut, where its feet go and what it clears.
 
-    `least_free` is the least free length that leaves the opening with the treats that stand
-    proud; `free` what this strap has between its feet; `length` = free + two feet. `feet` are the
-    rectangles on the blank that the feet cover (corners in the blank's coordinates), first the one
-    that is stuck first. `marks` line up both, to be drawn before the bag is closed.
+    `span` is how far apart the feet are, between the faces that they are stuck to. `least_free` is
+    the least free length that leaves the opening above treats that stand `rise` above the rim;
+    `free` what this strap has between its feet. `length` is the strip as cut, `trim` what then
+    comes off one end of a strip that was asked for longer than needed: length = trim + free + two
+    feet. `feet` are the rectangles on the blank that the feet cover (corners in the blank's
+    coordinates, anticlockwise from the outside), first the one that is stuck first. `marks` line
+    up both, to be drawn before the bag is closed.
     """
 
     piece: str
@@ -65,15 +73,18 @@ class Strap:
     span: Length
     feet: tuple[tuple[Point, ...], tuple[Point, ...]]
     marks: tuple[Mark, ...]
+    rise: Length = ZERO
+    trim: Length = ZERO
 
 
 @dataclass(frozen=True, slots=True)
 class Strip:
     """A strip of adhesive: what it is, on which face and edge, its size, and when it goes down.
 
-    `on` is "panel", "strap" or "mat"; `item` names the panel, the mat's panel or the strap's end.
-    `stage` orders the work: tape with its liner on goes down before mats, mats before assembly.
-    `corners` on the blank for a panel, empty otherwise. `face` is the face of the item it is on.
+    `on` is "panel", "strap" or "mat"; `item` names the panel, the mat's panel or the strap's end
+    ("first end", "second end"). `stage` orders the work: `TAPE_STAGE`, `MAT_STAGE`, `STRAP_STAGE`,
+    `COVER_STAGE`. `corners` on the blank for a panel, empty otherwise. `face` is the face of the
+    item that it is on; a mat's back is its inside. A mat has one strip: the whole run round it.
     """
 
     name: str

@@ -13,8 +13,9 @@ from ..measure import Length
 class PaperNeed:
     """One paper: for how many sets a sheet does, or how many sheets a set takes, and its parts.
 
-    `weight` is what the parts of one set weigh, grams, exactly. `price` is the price of the sheet
-    share of one set, where the paper has a price (exact, unrounded).
+    `parts` are (name, copies, width, height) as cut. `weight` is what the parts of one set weigh,
+    grams, exactly. `price` is the price of the sheet share of one set, where the paper has a
+    price and a set can be cut (exact, unrounded).
     """
 
     paper: str
@@ -27,7 +28,10 @@ class PaperNeed:
 
 @dataclass(frozen=True, slots=True)
 class AdhesiveNeed:
-    """One adhesive: the total length of its strips for one set."""
+    """One adhesive: the total length of its strips for one set.
+
+    `price` is that of the length used, where the roll has a price and a length (exact, unrounded).
+    """
 
     adhesive: str
     length: Length
@@ -37,10 +41,15 @@ class AdhesiveNeed:
 
 @dataclass(frozen=True, slots=True)
 class Supplies:
-    """Everything one set takes. `tools` and `others` are words; `cost` is None without prices."""
+    """Everything one set takes. `tools` are words.
+
+    `cost` is what one set costs of all that has a price, rounded once, to the hundredth; None
+    where nothing has. `unpriced` names what it leaves out.
+    """
 
     papers: tuple[PaperNeed, ...]
     adhesives: tuple[AdhesiveNeed, ...]
     tools: tuple[str, ...]
     cost: Decimal | None
     currency: str
+    unpriced: tuple[str, ...] = ()
