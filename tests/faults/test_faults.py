@@ -139,8 +139,12 @@ def test_a_tray_score_an_eighth_off(pair: tuple[str, str]) -> None:
 
 
 def test_a_position_off_the_grooves() -> None:
-    """The bottom score at 1 7/16 in lies 1/16 in from the grooves at 1 3/8 and 1 1/2."""
-    design = resolve(replace(BAG, measures={**BAG.measures, "flap": INCH("23/16")}), workshop())
+    """The bottom score at 1 7/16 in lies 1/16 in from the grooves at 1 3/8 and 1 1/2.
+
+    So it does from the rim, at 4 11/16 in.
+    """
+    odd = {**BAG.measures, "flap": INCH("23/16"), "height": INCH("75/16")}
+    design = resolve(replace(BAG, measures=odd), workshop())
     (finding,) = design.findings
     assert finding.code == "score.off-groove"
     assert finding.where[0] == "bag"
@@ -281,15 +285,17 @@ def test_glue_on_the_wrong_face() -> None:
     assert finding.advice == "lay it on the outside of the tab"
 
 
-def test_a_flap_deeper_than_the_bag() -> None:
-    """Flaps of 1 3/4 in under a bag 1 1/2 in deep reach 1/4 in past its walls."""
-    finding = only(
-        resolve(replace(BAG, measures={**BAG.measures, "flap": INCH("7/4")}), workshop())
-    )
+@pytest.mark.parametrize(
+    ("flap", "past", "says"),
+    [("7/4", "1/4", "1 3/4 in"), ("5/2", "1", "2 1/2 in"), ("7/2", "2", "3 1/2 in")],
+)
+def test_a_flap_deeper_than_the_bag(flap: str, past: str, says: str) -> None:
+    """Flaps of 1 3/4 in under a bag 1 1/2 in deep reach 1/4 in past its walls, and so on."""
+    finding = only(resolve(replace(BAG, measures={**BAG.measures, "flap": INCH(flap)}), workshop()))
     assert finding.code == "flap.too-deep"
     assert finding.where == ("bag", "front flap", "back flap")
-    assert finding.amount == INCH("1/4")
-    assert finding.mend == Mend("measures.flap", "1 3/4 in", "1 1/2 in")
+    assert finding.amount == INCH(past)
+    assert finding.mend == Mend("measures.flap", says, "1 1/2 in")
 
 
 def test_a_snip_missing() -> None:

@@ -11,7 +11,7 @@ from shapely import Polygon
 from ..findings import Finding, Severity
 from ..flat import Face, FlatPiece, GlueArea, Role, Score
 from ..measure import Length, Ruler, System, words
-from ..measure.tolerance import CLOSING_MM
+from ..measure.tolerance import CLOSING_MM, OVERLAP_MM2
 from ..styles import Construction, EdgeOf, Meet, Stand
 from .pose import Pose, closed_angles, pose
 from .slips import with_line_moved
@@ -62,7 +62,7 @@ def glue_off(piece: FlatPiece, folded: Pose, glue: GlueArea) -> tuple[float, flo
     Only the part that is on its own panel counts (tape wider than its tab is another matter).
     """
     own = Polygon(glue.corners).intersection(Polygon(piece.panel(glue.panel).corners))
-    if own.is_empty:
+    if not isinstance(own, Polygon) or own.area <= OVERLAP_MM2:
         return 0.0, 0.0
     on, mate = folded.placed[glue.panel], folded.placed[glue.mate]
     spots = [on.placement.place(corner) for corner in own.exterior.coords[:-1]]
@@ -104,15 +104,19 @@ def closing_findings(
     construction: Construction,
     piece: FlatPiece,
     measures: Mapping[str, Length],
+    skip: frozenset[str],
     ruler: Ruler,
     system: System,
 ) -> tuple[Finding, ...]:
     """Nothing when the piece closes; otherwise the one thing at fault, found by trying.
 
     Each fold is turned the other way, each score moved square to itself, each glued tab tried on
-    the other panels: the first change that makes every seam close is the mend.
+    the other panels: the first change that makes every seam close is the mend. Panels in `skip`
+    have a finding already that explains whatever their glue does.
     """
     stand, meets = construction.stand(piece.name), construction.meets
+    glued = tuple(g for g in piece.glue if g.panel not in skip and g.mate not in skip)
+    piece = replace(piece, glue=glued)
     misfit = _misfit(piece, stand, meets)
     if misfit.worst <= CLOSING_MM:
         return ()

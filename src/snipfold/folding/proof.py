@@ -60,12 +60,13 @@ def prove(
     flat = [one for piece in construction.pieces for one in flat_findings(piece, system)]
     law(
         "flat", "panels and snips tile each blank, and every panel is free to fold", flat,
-        float(len(flat)), 0.0, f"{len(construction.pieces)} piece(s), {len(flat)} at fault", "count",
+        float(len(flat)), 0.0, f"{len(flat)} of {len(construction.pieces)} at fault", "count",
     )  # fmt: skip
 
     designed = max(_worst_gap(construction, ruler=None, trimmer=None), 0.0)
+    past = too_deep(construction, folded)
     closing = {
-        piece.name: closing_findings(construction, piece, measures, ruler, system)
+        piece.name: closing_findings(construction, piece, measures, frozenset(past), ruler, system)
         for piece in construction.pieces
     }
     law(
@@ -96,10 +97,11 @@ def prove(
         marked_found, marked, thinnest.float_mm, f"widest gap as marked {marked:.3f} mm",
     )  # fmt: skip
 
-    past = too_deep(construction, folded) if not closing[construction.cavity.piece] else {}
+    if closing[construction.cavity.piece]:
+        past = {}
     skip = frozenset(past)
     law(
-        "flaps", "flaps stay within the walls", too_deep_findings(construction, past, measures, system),
+        "flaps", "flaps stay within the walls", too_deep_findings(construction, past, measures, ruler, system),
         max(past.values(), default=0.0), 0.0,
         f"furthest past the walls {max(past.values(), default=0.0):.3f} mm",
     )  # fmt: skip

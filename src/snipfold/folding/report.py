@@ -85,3 +85,8 @@ class Proof:
     gap_designed: Length
     gap_marked: Length
     findings: tuple[Finding, ...]
+
+    @property
+    def closes(self) -> bool:
+        """Whether everything that belongs together meets when the box is closed, as designed."""
+        return all(law.holds for law in self.laws if law.code == "closing.designed")

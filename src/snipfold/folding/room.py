@@ -62,7 +62,10 @@ def clear_inside(
 
 
 def too_deep(construction: Construction, folded: Mapping[str, Pose]) -> dict[str, float]:
-    """The flaps that reach out past the walls of the closed box, and by how much, mm."""
+    """The flaps that reach through the closed box and out past its walls, and by how much, mm.
+
+    A flap that lies wholly outside was folded the wrong way, which is another matter.
+    """
     cavity = construction.cavity
     pose = folded[cavity.piece]
     past: dict[str, float] = {}
@@ -71,17 +74,21 @@ def too_deep(construction: Construction, folded: Mapping[str, Pose]) -> dict[str
             continue
         for (one, other), axis in ((cavity.width, 0), (cavity.depth, 1)):
             low, high = sorted((_mid(pose, one)[axis], _mid(pose, other)[axis]))
-            for corner in pose.placed[panel.name].corners:
-                by = max(low - corner[axis], corner[axis] - high)
-                if by > max(CLOSING_MM, past.get(panel.name, 0.0)):
-                    past[panel.name] = by
+            reach = [corner[axis] for corner in pose.placed[panel.name].corners]
+            inside = min(max(reach), high) - max(min(reach), low)
+            by = max(low - min(reach), max(reach) - high)
+            if inside > CLOSING_MM and by > max(CLOSING_MM, past.get(panel.name, 0.0)):
+                past[panel.name] = by
     return past
 
 
 def too_deep_findings(
-    construction: Construction, past: Mapping[str, float], measures: Mapping[str, Length],
+    construction: Construction,
+    past: Mapping[str, float],
+    measures: Mapping[str, Length],
+    ruler: Ruler,
     system: System,
-) -> tuple[Finding, ...]:  # fmt: skip
+) -> tuple[Finding, ...]:
     """One finding for all flaps that reach out past the walls, with the deepest's figure."""
     if not past:
         return ()
@@ -90,7 +97,7 @@ def too_deep_findings(
     flap = measures.get("flap")
     mend = None
     if flap is not None:
-        mend = Mend("measures.flap", words(flap, system), words(flap - size, system))
+        mend = Mend("measures.flap", words(flap, system), words(ruler.below(flap - size), system))
     return (
         Finding(
             "flap.too-deep",

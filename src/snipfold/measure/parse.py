@@ -142,7 +142,7 @@ def parse_length(text: str, unless_said: System | None = None) -> Length:
             shown, f"“{unit_text}” is no unit known here", "write a measure like 3 7/8 in or 98 mm"
         )
     negative = number[0] in "-−"
-    digits = number.lstrip("-−+").strip()
+    digits = number[1:].strip() if number[0] in "-−+" else number
     if not digits.isascii():
         digits = unicodedata.normalize("NFKC", digits).replace("–", "-")
     value = _value(digits, shown) * _MM_PER[unit]
@@ -152,15 +152,19 @@ def parse_length(text: str, unless_said: System | None = None) -> Length:
 def parse_size(text: str, unless_said: System | None = None) -> tuple[Length, Length]:
     """Width and height from a size such as "8 1/2 x 11 in" or "30.5 × 30.5 cm".
 
-    A unit said once, after the second number, counts for both. Raises `MeasureError`.
+    A unit said once, after the second number, counts for both; one that is said only after the
+    first could mean either. Raises `MeasureError`.
     """
     parts = re.split(r"\s*(?:[x×]|\bby\b)\s*", text.strip(), flags=re.IGNORECASE)
     if len(parts) != 2 or not all(parts):
         raise MeasureError(text, "not a size", "write width x height, like 8 1/2 x 11 in")
-    second = parse_length(parts[1], unless_said)
-    match = _SPLIT.match(_plain(parts[0]))
-    tail = _SPLIT.match(_plain(parts[1]))
-    bare = match is not None and not match["unit"].strip()
-    unit = tail["unit"].strip() if tail else ""
-    first = parse_length(f"{parts[0]} {unit}" if bare else parts[0], unless_said)
-    return first, second
+    units = []
+    for part in parts:
+        match = _SPLIT.match(_plain(part))
+        units.append(match["unit"].strip() if match else "")
+    if units[0] and not units[1]:
+        raise MeasureError(
+            text, "no unit after the second number", f"write {text.strip()} {units[0]}"
+        )
+    first = parse_length(parts[0] if units[0] else f"{parts[0]} {units[1]}", unless_said)
+    return first, parse_length(parts[1], unless_said)

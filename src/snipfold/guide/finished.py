@@ -1,0 +1,80 @@
+"""The finished box: what it looks like, its sizes, and how many a sheet gives."""
+
+from __future__ import annotations
+
+from ..drawing import folded_picture
+from ..findings import Severity
+from ..measure import Length
+from ..project import Design
+from .content import Column, Part, Section, Table, Tone, Words
+from .standing import finished_sizes
+from .wording import plural, the, upper_first
+
+#: mm. The room for the picture on the first page.
+_PICTURE_MM = 150.0
+
+DIRECTIONS = ("width", "depth", "height")
+
+
+def finished(design: Design) -> tuple[Section, ...]:
+    """One section: the picture, the finished sizes and the clear inside, and the yield."""
+    return (
+        Section(
+            Part.FINISHED,
+            design.project.name,
+            figures=(folded_picture(design, width_mm=_PICTURE_MM, height_mm=_PICTURE_MM),),
+            tables=(size_table(design),),
+            facts=(*_mend_first(design), *yields(design), *_notes(design)),
+        ),
+    )
+
+
+def size_table(design: Design) -> Table:
+    """Width, depth and height of every piece, crease to crease, and of the clear inside."""
+    sizes = finished_sizes(design.construction)
+    rows: list[tuple[Words, ...]] = [
+        ((upper_first(name),), *((length,) for length in size)) for name, size in sizes.items()
+    ]
+    clear = design.proof.clear
+    if all(direction in clear for direction in DIRECTIONS):
+        rows.append((("Clear inside",), *((ruled_down(clear[d], design),) for d in DIRECTIONS)))
+    return Table(
+        ("Finished size",),
+        (Column(""), *(Column(direction, Tone.MEASURE) for direction in DIRECTIONS)),
+        tuple(rows),
+    )
+
+
+def ruled_down(length: Length, design: Design) -> Length:
+    """A length on the hand ruler's marks, never more than there is."""
+    return design.workshop.ruler.below(length)
+
+
+def yields(design: Design) -> tuple[Words, ...]:
+    """For each paper, what one sheet gives, or how many sheets one box takes."""
+    said: list[Words] = []
+    for paper, plan in design.cutting.items():
+        what = "everything" if len(design.cutting) == 1 else _parts_of(design, paper)
+        if plan.sets_per_sheet > 0:
+            boxes = plural(plan.sets_per_sheet, "box", "boxes")
+            said.append((f"One sheet of {paper} makes {what} for {boxes}.",))
+        elif plan.sheets_per_set > 0:
+            sheets = plural(plan.sheets_per_set, "sheet")
+            said.append((f"{sheets} of {paper} make {what} for one box.",))
+    return tuple(said)
+
+
+def _parts_of(design: Design, paper: str) -> str:
+    return the([name for name, used in design.papers.items() if used.name == paper] or ["parts"])
+
+
+def _mend_first(design: Design) -> tuple[Words, ...]:
+    return tuple(
+        (f"Mend first: {finding.says}; {finding.advice}.",)
+        for finding in design.findings
+        if finding.severity is Severity.ERROR
+    )
+
+
+def _notes(design: Design) -> tuple[Words, ...]:
+    return tuple((line.strip(),) for line in design.project.notes.splitlines() if line.strip())

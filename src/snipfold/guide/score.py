@@ -1,0 +1,110 @@
+"""Scoring: pass after pass, how the piece lies, and every position from the fence."""
+
+from __future__ import annotations
+
+from ..drawing import scoring_picture
+from ..flat import FlatPiece
+from ..measure import Length
+from ..project import Design
+from ..scoring import Move, ScoreLine, ScorePass, ScoringPlan
+from .content import Column, Part, Section, Size, Table, Tone, Words
+from .wording import listed, panels_along, parted
+
+_MOVES = {
+    Move.STAY: "Leave the {piece} as it lies",
+    Move.QUARTER_LEFT: "Give the {piece} a quarter turn anticlockwise",
+    Move.QUARTER_RIGHT: "Give the {piece} a quarter turn clockwise",
+    Move.HALF: "Give the {piece} half a turn",
+    Move.OVER_SIDEWAYS: "Turn the {piece} over like a page",
+    Move.OVER_END: "Turn the {piece} over, top to bottom",
+}
+
+
+def score(design: Design) -> tuple[Section, ...]:
+    """One section for each pass of each piece."""
+    sections = []
+    for plan in design.scoring:
+        piece = design.construction.piece(plan.piece)
+        for index, scored in enumerate(plan.passes):
+            sections.append(_pass(design, plan, piece, scored, index))
+    return tuple(sections)
+
+
+def _pass(
+    design: Design, plan: ScoringPlan, piece: FlatPiece, scored: ScorePass, index: int
+) -> Section:
+    many = len(plan.passes) > 1
+    heading = f"Score the {piece.name}" + (
+        f", pass {index + 1} of {len(plan.passes)}" if many else ""
+    )
+    facts: list[Words] = []
+    if all(line.groove for line in scored.lines):
+        facts.append(("All of them are grooves of the board.",))
+    elif not all(line.groove or line.shifted_groove for line in scored.lines):
+        facts.append(("Between two grooves: draw the line in pencil and score it along a ruler.",))
+    return Section(
+        Part.SCORE,
+        heading,
+        figures=(scoring_picture(design, piece.name, index),),
+        tables=(pass_table(piece, scored),),
+        sentences=_sentences(piece, scored),
+        facts=tuple(facts),
+    )
+
+
+def lie(piece: FlatPiece, scored: ScorePass) -> Words:
+    """How the piece lies in a pass: which face is up, which edge is at the fence."""
+    along = panels_along(piece, scored.fence)
+    by = f" (the edge of the {listed(along)})" if len(along) == 1 else ""
+    return (f"{scored.face_up.value} up, {scored.fence.value} edge at the fence{by}",)
+
+
+def _sentences(piece: FlatPiece, scored: ScorePass) -> tuple[Words, ...]:
+    said: list[Words] = []
+    (lies,) = lie(piece, scored)
+    if scored.move is Move.START:
+        size = Size(piece.width, piece.height)
+        said.append((f"Lay the {piece.name}, ", size, f", with its {lies}."))
+    else:
+        said.append((f"{_MOVES[scored.move].format(piece=piece.name)}: {lies}.",))
+    shifted = scored.lines[0].shifted
+    if scored.shift is None or shifted is None:
+        said.append(("Score at each of these, measured from the fence.",))
+        return tuple(said)
+    away = "away from" if scored.shift > Length.mm(0) else "towards"
+    said.append(("Score the first line at ", scored.lines[0].ruled, "."))
+    said.append(
+        (
+            "Or, for kinder numbers: move the piece ", abs(scored.shift),
+            f" {away} the fence, so that this line lies at ", shifted,
+            ", and score the rest as the second column says.",
+        )
+    )  # fmt: skip
+    return tuple(said)
+
+
+def pass_table(piece: FlatPiece, scored: ScorePass) -> Table:
+    """The positions of one pass: from the fence, after a shift where there is one, and what each parts."""
+    columns = [Column("score at", Tone.LOUD)]
+    if scored.shift is not None:
+        columns.append(Column("after moving", Tone.LOUD))
+    grooves = not all(line.groove for line in scored.lines)
+    if grooves:
+        columns.append(Column("groove"))
+    columns.append(Column("between"))
+    rows = []
+    for line in scored.lines:
+        row: list[Words] = [(line.ruled,)]
+        if scored.shift is not None:
+            row.append((line.shifted,) if line.shifted is not None else ("–",))
+        if grooves:
+            row.append((_groove(line, scored.shift),))
+        row.append((parted(piece, line.panels),))
+        rows.append(tuple(row))
+    return Table((), tuple(columns), tuple(rows))
+
+
+def _groove(line: ScoreLine, shift: Length | None) -> str:
+    if shift is None or line.groove == line.shifted_groove:
+        return "groove" if line.groove else "between two"
+    return "groove after moving" if line.shifted_groove else "groove before moving"

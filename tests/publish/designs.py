@@ -1,0 +1,36 @@
+"""Designs that several tests publish: both styles, in both systems."""
+
+from dataclasses import replace
+from functools import cache
+
+from snipfold.guide import Guide, guide_of
+from snipfold.measure import System
+from snipfold.project import Design, read_project, resolve
+from snipfold.workshop import default_workshop
+
+STYLES = ("wrap bag", "tray with lift-off lid")
+PAGES = {System.INCH: "letter", System.METRIC: "a4"}
+
+_CONTENTS = {
+    ("wrap bag", System.INCH): '[[contents]]\nname = "oat biscuits"\n'
+    'width = "2 3/4 in"\ndepth = "3/4 in"\nheight = "3 1/2 in"\n',
+    ("wrap bag", System.METRIC): '[[contents]]\nname = "oat biscuits"\n'
+    'width = "7 cm"\ndepth = "2 cm"\nheight = "9 cm"\n',
+}
+
+
+@cache
+def design(style: str, system: System, name: str = "Hazel Row sampler", notes: str = "") -> Design:
+    """A design of a style with its own measures, matted and, where it can be, strapped."""
+    text = (
+        f'style = "{style}"\nunits = "{system.value}"\n'
+        f"[mats]\n{'[strap]' if style == 'wrap bag' else ''}\n{_CONTENTS.get((style, system), '')}"
+    )
+    project = read_project(text, "sampler.toml")
+    return resolve(replace(project, name=name, notes=notes), default_workshop(system))
+
+
+@cache
+def guided(style: str, system: System) -> Guide:
+    """The guide of that design."""
+    return guide_of(design(style, system), page=PAGES[system])
