@@ -20,10 +20,20 @@ _CONTENTS = {
 
 
 @cache
-def design(style: str, system: System, name: str = "Hazel Row sampler", notes: str = "") -> Design:
-    """A design of a style with its own measures, matted and, where it can be, strapped."""
+def design(
+    style: str,
+    system: System,
+    name: str = "Hazel Row sampler",
+    notes: str = "",
+    measures: tuple[str, ...] = (),
+) -> Design:
+    """A design of a style with its own measures, matted and, where it can be, strapped.
+
+    `measures` are lines such as 'width = "3 in"' that change some of them.
+    """
     text = (
         f'style = "{style}"\nunits = "{system.value}"\n'
+        f"[measures]\n{chr(10).join(measures)}\n"
         f"[mats]\n{'[strap]' if style == 'wrap bag' else ''}\n{_CONTENTS.get((style, system), '')}"
     )
     project = read_project(text, "sampler.toml")
@@ -31,6 +41,6 @@ def design(style: str, system: System, name: str = "Hazel Row sampler", notes: s
 
 
 @cache
-def guided(style: str, system: System) -> Guide:
+def guided(style: str, system: System, measures: tuple[str, ...] = ()) -> Guide:
     """The guide of that design."""
-    return guide_of(design(style, system), page=PAGES[system])
+    return guide_of(design(style, system, measures=measures), page=PAGES[system])

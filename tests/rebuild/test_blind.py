@@ -41,6 +41,24 @@ def test_the_box_that_the_text_describes_closes(
     assert max(gaps.values()) <= blind.CLOSE
 
 
+@pytest.mark.parametrize(
+    ("style", "system", "measures"),
+    [
+        ("wrap bag", System.INCH, ('width = "2 3/8 in"', 'depth = "1 1/8 in"', 'flap = "7/8 in"')),
+        ("wrap bag", System.METRIC, ('width = "6.3 cm"', 'height = "9.1 cm"', 'tab = "1.5 cm"')),
+        ("tray with lift-off lid", System.INCH, ('width = "3 5/16 in"', 'tab = "3/4 in"')),
+        ("tray with lift-off lid", System.METRIC, ('depth = "5.7 cm"', 'clearance = "4 mm"')),
+    ],
+)
+def test_boxes_of_other_measures_close_too(
+    style: str, system: System, measures: tuple[str, ...], tmp_path: Path
+) -> None:
+    text = blind.text_of(str(printed(guided(style, system, measures), tmp_path)))
+    assert max(blind.rebuild(text).values()) <= blind.CLOSE
+    usual = blind.text_of(str(printed(without_figures(guided(style, system)), tmp_path)))
+    assert blind.read_scores(text) != blind.read_scores(usual)
+
+
 @pytest.mark.parametrize(("style", "system"), EDITIONS)
 def test_every_score_of_the_design_is_recovered(
     style: str, system: System, texts: dict[tuple[str, System], str]

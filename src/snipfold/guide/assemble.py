@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from ..drawing import step_picture
 from ..flat import FlatPiece, GlueArea, Role
+from ..measure import Length, Ruler, System
 from ..project import Design
 from ..styles import Doing, Meet, Step
 from ..workshop import AdhesiveKind
@@ -13,6 +14,9 @@ from .cautions import OF_ADHESIVE
 from .content import Column, Part, Section, Table, Tone, Words
 from .standing import meets_of_steps, raw_edge_at
 from .wording import edge_name, make_ready, the, unique
+
+#: Air is told this finely, and never more than there is.
+_FINE = {System.INCH: Ruler(Length.inch("1/64")), System.METRIC: Ruler(Length.mm("0.1"))}
 
 
 def assemble(design: Design) -> tuple[Section, ...]:
@@ -205,7 +209,7 @@ def _checks(design: Design, step: Step, meets: tuple[Meet, ...]) -> tuple[Table,
                     Column("air left, in total", Tone.MEASURE),
                 ),
                 tuple(
-                    ((air.direction,), (air.total,), (air.left,))
+                    ((air.direction,), (air.total,), (_FINE[design.system].below(air.left),))
                     for air in design.proof.air
                     if air.outer == step.piece
                 ),

@@ -11,7 +11,7 @@ from .standing import finished_sizes
 from .wording import plural, the, upper_first
 
 #: mm. The room for the picture on the first page.
-_PICTURE_MM = 150.0
+_PICTURE_MM = 165.0
 
 DIRECTIONS = ("width", "depth", "height")
 
@@ -23,13 +23,14 @@ def finished(design: Design) -> tuple[Section, ...]:
             Part.FINISHED,
             design.project.name,
             figures=(folded_picture(design, width_mm=_PICTURE_MM, height_mm=_PICTURE_MM),),
-            tables=(size_table(design),),
-            facts=(*_mend_first(design), *yields(design), *_notes(design)),
+            tables=(size_table(design, Tone.LOUD),),
+            sentences=_mend_first(design),
+            facts=(*yields(design), *_notes(design)),
         ),
     )
 
 
-def size_table(design: Design) -> Table:
+def size_table(design: Design, tone: Tone = Tone.MEASURE) -> Table:
     """Width, depth and height of every piece, crease to crease, and of the clear inside."""
     sizes = finished_sizes(design.construction)
     rows: list[tuple[Words, ...]] = [
@@ -40,7 +41,7 @@ def size_table(design: Design) -> Table:
         rows.append((("Clear inside",), *((ruled_down(clear[d], design),) for d in DIRECTIONS)))
     return Table(
         ("Finished size",),
-        (Column(""), *(Column(direction, Tone.MEASURE) for direction in DIRECTIONS)),
+        (Column(""), *(Column(direction, tone) for direction in DIRECTIONS)),
         tuple(rows),
     )
 
@@ -69,11 +70,9 @@ def _parts_of(design: Design, paper: str) -> str:
 
 
 def _mend_first(design: Design) -> tuple[Words, ...]:
-    return tuple(
-        (f"Mend first: {finding.says}; {finding.advice}.",)
-        for finding in design.findings
-        if finding.severity is Severity.ERROR
-    )
+    """The first errors; all of them stand under what is worth knowing."""
+    errors = [found for found in design.findings if found.severity is Severity.ERROR]
+    return tuple((f"Mend first: {found.says}; {found.advice}.",) for found in errors[:3])
 
 
 def _notes(design: Design) -> tuple[Words, ...]:

@@ -28,11 +28,12 @@ def _papers(design: Design) -> Table:
     papers = {paper.name: paper for paper in design.papers.values()}
     for needed in design.supplies.papers:
         paper = papers.get(needed.paper) or design.workshop.paper(needed.paper)
-        amount = (
-            f"1 sheet makes {needed.sets_per_sheet}"
-            if needed.sets_per_sheet
-            else f"{plural(needed.sheets_per_set, 'sheet')} for one"
-        )
+        if needed.sets_per_sheet:
+            amount = f"1 sheet makes {needed.sets_per_sheet}"
+        elif needed.sheets_per_set:
+            amount = f"{plural(needed.sheets_per_set, 'sheet')} for one"
+        else:
+            amount = "too small"
         rows.append(
             (
                 (upper_first(paper.name),),

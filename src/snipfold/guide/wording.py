@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from ..flat import Face, FlatPiece, Fold, Point, Role
+from ..flat import Face, FlatPiece, Fold, Point
 from ..measure import Length
 from ..styles import EdgeOf
 from ..workshop import AdhesiveKind, Edge
@@ -124,8 +124,3 @@ def make_ready(kind: AdhesiveKind, panels: Sequence[str]) -> str:
     if len(panels) == 1:
         return f"Peel the liner off {the(panels)}."
     return f"Peel the liners off {the(panels) if len(panels) < 4 else f'all {len(panels)} strips'}."
-
-
-def roles(piece: FlatPiece, panels: Iterable[str]) -> set[Role]:
-    """The roles that those panels have."""
-    return {piece.panel(name).role for name in panels}
