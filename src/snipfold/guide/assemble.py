@@ -163,6 +163,12 @@ def _raise(design: Design, step: Step) -> tuple[Words, ...]:
     return tuple(said)
 
 
+def _tuck(design: Design, step: Step) -> tuple[Words, ...]:
+    first, *rest = inner_first(design, step)
+    folded = f"Fold in {the((*rest, first))}."
+    return ((folded,), (f"Push the {first} down inside until it holds.",))
+
+
 def _set_on(design: Design, step: Step) -> tuple[Words, ...]:
     others = [slide.inner for slide in design.construction.slides if slide.outer == step.piece]
     onto = f" on {the(others)}" if others else ""
@@ -178,6 +184,7 @@ _WORDED: dict[Doing, Callable[[Design, Step], tuple[Words, ...]]] = {
     Doing.TURN_IN: _turn_in,
     Doing.PRESS: _press,
     Doing.RAISE: _raise,
+    Doing.TUCK: _tuck,
     Doing.SET_ON: _set_on,
 }
 

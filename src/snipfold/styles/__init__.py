@@ -15,7 +15,7 @@ from .construction import (
     Step,
     Turn,
 )
-from .style import Given, Measure, Measures, Style
+from .style import MARKS, Given, Measure, Measures, Style, tape_inset
 from .tray_with_lid import TrayWithLid
 from .wrap_bag import WrapBag
 
@@ -38,6 +38,7 @@ def style_named(name: str) -> Style:
 
 
 __all__ = [
+    "MARKS",
     "STYLES",
     "Cavity",
     "Construction",
@@ -57,4 +58,5 @@ __all__ = [
     "Style",
     "Turn",
     "style_named",
+    "tape_inset",
 ]

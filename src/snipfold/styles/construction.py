@@ -34,6 +34,8 @@ class Doing(Enum):
     """Fold panels over and press them onto adhesive."""
     RAISE = "raise"
     """Stand walls up."""
+    TUCK = "tuck"
+    """Fold panels in and push their ends down inside, without adhesive."""
     SET_ON = "set on"
     """Set a finished piece over another."""
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import ClassVar
 
-from ..measure import Length, System
+from ..measure import ZERO, Length, Ruler, System
 from .construction import Construction
 
 Measures = Mapping[str, Length]
@@ -29,6 +29,20 @@ def fixed(inch: str, metric_mm: str) -> Worked:
     """The same length whatever the measures: `inch` for makers in inches, else `metric_mm`."""
     lengths = {System.INCH: Length.inch(inch), System.METRIC: Length.mm(metric_mm)}
     return lambda measures, given: lengths[given.system]
+
+
+#: The marks that a style rounds to where it chooses a length itself.
+MARKS = {System.INCH: Ruler(Length.inch("1/16")), System.METRIC: Ruler(Length.mm(1))}
+
+
+def tape_inset(across: Length, given: Given) -> Length:
+    """How far tape keeps from the free edge of a tab or flap `across` wide.
+
+    A quarter of the room beside it, at a mark, so that most of the room lies towards the score;
+    nothing where there is no room.
+    """
+    room = across - given.tape
+    return min(MARKS[given.system].nearest(room / 4), room) if room > ZERO else ZERO
 
 
 @dataclass(frozen=True, slots=True)

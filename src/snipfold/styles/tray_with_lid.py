@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..flat import Blank, Corner, Face, FlatPiece, Point, Role
-from ..measure import ZERO, Length, Ruler, System
+from ..measure import ZERO, Length
 from .construction import (
     Cavity,
     Construction,
@@ -17,12 +17,10 @@ from .construction import (
     Step,
     Turn,
 )
-from .style import Given, Measure, Measures, Style, Worked, fixed
+from .style import MARKS, Given, Measure, Measures, Style, Worked, fixed, tape_inset
 
 BASE = "base"
 LID = "lid"
-#: Marks on which a tab that must be shortened ends.
-_MARKS = {System.INCH: Ruler(Length.inch("1/16")), System.METRIC: Ruler(Length.mm(1))}
 
 
 def _tab_for(height: str) -> Worked:
@@ -30,7 +28,7 @@ def _tab_for(height: str) -> Worked:
 
     def worked(measures: Measures, given: Given) -> Length:
         room = measures["depth"] / 2 - measures["sliver"]
-        return min(measures[height], _MARKS[given.system].below(room))
+        return min(measures[height], MARKS[given.system].below(room))
 
     return worked
 
@@ -133,12 +131,12 @@ class TrayWithLid(Style):
         # The base is drawn from below, so its far wall on the blank stands in front; the lid is
         # drawn from above.
         base = _tray(
-            BASE, "floor", Role.FLOOR, width, depth, height, measures["tab"], sliver, given.tape,
+            BASE, "floor", Role.FLOOR, width, depth, height, measures["tab"], sliver, given,
             near="back", far="front",
         )  # fmt: skip
         lid = _tray(
             LID, "top", Role.TOP, width + clearance, depth + clearance, drop,
-            measures["lid_tab"], sliver, given.tape, near="front", far="back",
+            measures["lid_tab"], sliver, given, near="front", far="back",
         )  # fmt: skip
         over = clearance / 2
         return Construction(
@@ -154,8 +152,8 @@ class TrayWithLid(Style):
                 ),
             ),
             steps=(
-                *_steps(BASE, "floor", "tray"),
-                *_steps(LID, "top", "lid"),
+                *_steps(BASE, "floor"),
+                *_steps(LID, "top"),
                 Step(
                     LID, "Set the lid on", Moment.CLOSED, Doing.SET_ON, (), (),
                     tuple(panel.name for panel in lid.panels),
@@ -196,7 +194,7 @@ def _tray(
     height: Length,
     tab: Length,
     sliver: Length,
-    tape: Length,
+    given: Given,
     *,
     near: str,
     far: str,
@@ -218,8 +216,7 @@ def _tray(
     for wall in ("left wall", "right wall", f"{near} wall", f"{far} wall"):
         blank.score(middle, wall)
 
-    room = tab - tape
-    inset = room / 4 if room > ZERO else ZERO
+    inset = tape_inset(tab, given)
     for end, across in ((near, False), (far, True)):
         for side, along in (("left", False), ("right", True)):
 
@@ -258,7 +255,7 @@ def _tray(
                 )  # fmt: skip
             blank.score(f"{end} wall", tab_name)
             one = at(end_x + inset, sliver)
-            other = at(end_x + inset + tape, height - sliver)
+            other = at(end_x + inset + given.tape, height - sliver)
             blank.glue(
                 f"{tab_name} tape", tab_name, Face.OUTSIDE,
                 (min(one[0], other[0]), min(one[1], other[1])),
@@ -278,18 +275,18 @@ def _meets(piece: str, *, near: str, far: str) -> tuple[Meet, ...]:
     )
 
 
-def _steps(piece: str, middle: str, called: str) -> tuple[Step, ...]:
+def _steps(piece: str, middle: str) -> tuple[Step, ...]:
     ends, sides = ("front", "back"), ("left", "right")
     walls = tuple((middle, f"{wall} wall") for wall in (*ends, *sides))
     tabs = tuple((f"{end} wall", f"{end} {side} tab") for end in ends for side in sides)
     return (
         Step(
-            piece, f"Fold and burnish the {called}", Moment.FLAT, Doing.CREASE,
+            piece, f"Fold and burnish the {piece}", Moment.FLAT, Doing.CREASE,
             tuple(Turn(pair, 45) for pair in (*walls, *tabs)), (),
             tuple(name for _, name in (*walls, *tabs)),
         ),
         Step(
-            piece, f"Raise the front and back of the {called}", Moment.SEAM, Doing.RAISE,
+            piece, f"Raise the front and back of the {piece}", Moment.SEAM, Doing.RAISE,
             (
                 *(Turn(pair, 90) for pair in (*walls[:2], *tabs)),
                 *(Turn(pair, 0) for pair in walls[2:]),
@@ -297,7 +294,7 @@ def _steps(piece: str, middle: str, called: str) -> tuple[Step, ...]:
             (), ("front wall", "back wall"),
         ),
         Step(
-            piece, f"Press the sides of the {called} onto the tabs", Moment.CLOSED, Doing.PRESS,
+            piece, f"Press the sides of the {piece} onto the tabs", Moment.CLOSED, Doing.PRESS,
             tuple(Turn(pair, 90) for pair in walls[2:]),
             tuple(f"{name} tape" for _, name in tabs), ("left wall", "right wall"),
         ),

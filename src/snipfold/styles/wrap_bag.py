@@ -19,7 +19,7 @@ from .construction import (
     Step,
     Turn,
 )
-from .style import Given, Measure, Measures, Style, fixed
+from .style import Given, Measure, Measures, Style, fixed, tape_inset
 
 PIECE = "bag"
 
@@ -143,13 +143,13 @@ class WrapBag(Style):
             blank.score(wall, name)
 
         tape = given.tape
-        inset = _inset(tab, tape)
+        inset = tape_inset(tab, given)
         blank.glue(
             "tab tape", "tab", Face.OUTSIDE,
             (inset, low + mitre), (inset + tape, high - mitre),
             mate="back", mate_face=Face.INSIDE, edge="outer edge", inset=inset,
         )  # fmt: skip
-        edge = _inset(flap, tape)
+        edge = tape_inset(flap, given)
         side_run = min(flap, depth - sliver)
         blank.glue(
             "left flap tape", "left flap", Face.OUTSIDE,
@@ -205,12 +205,6 @@ def _box(left: Length, right: Length, low: Length, high: Length) -> tuple[Corner
 def _tucked(left: Length, right: Length, low: Length, sliver: Length) -> tuple[Corner, ...]:
     """A flap below the line `low`, narrowed by the sliver towards its free edge."""
     return (left + sliver, ZERO), (right - sliver, ZERO), (right, low), (left, low)
-
-
-def _inset(across: Length, tape: Length) -> Length:
-    """How far tape keeps from the edge: a quarter of the room beside it, the rest by the score."""
-    room = across - tape
-    return room / 4 if room > ZERO else ZERO
 
 
 def _steps() -> tuple[Step, ...]:
