@@ -72,7 +72,7 @@ def prove(
     law(
         "closing.designed", "edges that belong together meet when the box is closed",
         [one for found in closing.values() for one in found], designed, CLOSING_MM,
-        f"widest gap as designed {designed:.7f} mm",
+        _at_most("widest gap as designed", designed, CLOSING_MM),
     )  # fmt: skip
     sound = [piece for piece in construction.pieces if not closing[piece.name]]
 
@@ -94,7 +94,7 @@ def prove(
         )
     law(
         "closing.marked", "it still closes with every line at the ruler's nearest mark",
-        marked_found, marked, thinnest.float_mm, f"widest gap as marked {marked:.3f} mm",
+        marked_found, marked, thinnest.float_mm, _at_most("widest gap as marked", marked, CLOSING_MM),
     )  # fmt: skip
 
     if closing[construction.cavity.piece]:
@@ -103,7 +103,7 @@ def prove(
     law(
         "flaps", "flaps stay within the walls", too_deep_findings(construction, past, measures, ruler, system),
         max(past.values(), default=0.0), 0.0,
-        f"furthest past the walls {max(past.values(), default=0.0):.3f} mm",
+        _at_most("furthest past the walls", max(past.values(), default=0.0), 0.0),
     )  # fmt: skip
 
     contact = [
@@ -113,7 +113,7 @@ def prove(
     deepest = max((one.amount.float_mm for one in contact if one.amount), default=0.0)
     law(
         "contact", "panels touch only where one is meant to lie on another", contact, deepest, 0.0,
-        f"deepest crossing {deepest:.3f} mm",
+        _at_most("deepest crossing", deepest, 0.0),
     )  # fmt: skip
     order = [one for piece in construction.pieces for one in order_findings(construction, piece)]
     law(
@@ -135,7 +135,7 @@ def prove(
     )
     law(
         "glue", "every strip of adhesive lies on its mate, on the faces that meet", glue,
-        furthest, CLOSING_MM, f"furthest off its mate {furthest:.7f} mm",
+        furthest, CLOSING_MM, _at_most("furthest off its mate", furthest, CLOSING_MM),
     )  # fmt: skip
 
     clear, stacks = clear_inside(construction, folded, thickness, tape)
@@ -144,7 +144,7 @@ def prove(
     lack = max((one.amount.float_mm for one in fit if one.amount), default=0.0)
     law(
         "contents", "the treats fit the clear inside with their allowance", fit, lack, 0.0,
-        "nothing to put in was given" if not treats else f"most lacking {lack:.3f} mm",
+        "nothing to put in was given" if not treats else _at_most("most lacking", lack, 0.0),
     )  # fmt: skip
 
     airs = air_between(construction, folded, thickness, covers, tape)
@@ -159,6 +159,11 @@ def prove(
         tuple(laws), clear, stacks, airs, Length.figure(designed), Length.figure(marked),
         tuple(findings),
     )  # fmt: skip
+
+
+def _at_most(what: str, figure: float, nothing: float) -> str:
+    """The figure in words: none, where it is no more than rounding."""
+    return f"{what}: none" if figure <= nothing else f"{what}: {figure:.3f} mm"
 
 
 def _worst_gap(construction: Construction, *, ruler: Ruler | None, trimmer: Ruler | None) -> float:
