@@ -38,11 +38,11 @@ MARKS = {System.INCH: Ruler(Length.inch("1/16")), System.METRIC: Ruler(Length.mm
 def tape_inset(across: Length, given: Given) -> Length:
     """How far tape keeps from the free edge of a tab or flap `across` wide.
 
-    A quarter of the room beside it, at a mark, so that most of the room lies towards the score;
-    nothing where there is no room.
+    A quarter of the tape's own width, at a mark, so that the free edge is held down; less where
+    there is less room beside it, and nothing where there is none.
     """
-    room = across - given.tape
-    return min(MARKS[given.system].nearest(room / 4), room) if room > ZERO else ZERO
+    room = max(across - given.tape, ZERO)
+    return min(MARKS[given.system].nearest(given.tape / 4), room)
 
 
 @dataclass(frozen=True, slots=True)
