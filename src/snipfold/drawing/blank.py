@@ -22,10 +22,10 @@ from .inks import (
     Ink,
     mixed,
 )  # fmt: skip
-from .layout import Lay, fitted, framed, middle_text, spread
+from .layout import Lay, box_of, fitted, framed, middle_text, spread, touch
 from .lettering import CAPITAL, POINT_MM, REGULAR, width_mm
 from .measures import NAME_PT, NOTE_PT, chain_below, chain_left, leader, line_height_mm
-from .scene import XY, Drawing, Fill, Hatch, Mark, Ring, Stroke
+from .scene import XY, Drawing, Fill, Hatch, Mark, Ring, Stroke, Text
 
 #: mm. The room for a picture of half a page, between the margins of Letter and A4.
 PICTURE_WIDTH_MM = 170.0
@@ -189,8 +189,13 @@ def name_marks(
     size_pt: float = NAME_PT,
     colour: str = INK,
     outside: bool = True,
+    avoid: Iterable[Mark] = (),
 ) -> list[Mark]:
-    """The names of panels, inside them; thin ones get a leader from above `top_y`."""
+    """The names of panels, inside them; thin ones get a leader from above `top_y`.
+
+    A name that would touch any mark of `avoid` is left out.
+    """
+    taken = [box_of([mark]) for mark in avoid if isinstance(mark, Fill | Text)]
     marks: list[Mark] = []
     left_out: list[tuple[XY, str]] = []
     for panel in panels:
@@ -199,7 +204,8 @@ def name_marks(
             ring, panel.name, size_pt * 0.86, colour
         )
         if inside is not None:
-            marks += inside
+            if not any(touch(box_of([mark]), box) for mark in inside for box in taken):
+                marks += inside
         else:
             left_out.append((_middle(ring), panel.name))
     if outside and left_out:

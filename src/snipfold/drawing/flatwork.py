@@ -74,6 +74,7 @@ def snip_picture(design: Design, piece_name: str) -> Drawing:
         for letter, snips in shapes:
             for snip in snips:
                 letters += _lettered(letter, lay.ring(snip.corners), right, top)
+        names = name_marks(piece.panels, lay, top, colour=_SOFT, outside=False, avoid=letters)
         left, low, high_x, _ = box_of([*letters, *cut_marks(piece, lay)])
         placed: list[Mark] = []
         x, row_low, y = left, low - 6.0, low - 6.0
@@ -91,7 +92,7 @@ def snip_picture(design: Design, piece_name: str) -> Drawing:
                 ("waste", waste_marks(piece, lay)),
                 ("score", faint_score_marks(piece, lay)),
                 ("cut", cut_marks(piece, lay)),
-                ("names", name_marks(piece.panels, lay, top, colour=_SOFT, outside=False)),
+                ("names", names),
                 ("letters", letters),
                 ("details", placed),
             ),
@@ -222,15 +223,16 @@ def tape_picture(design: Design, piece_name: str, face: Face) -> Drawing:
             glue.append(Stroke(ring, GLUE_EDGE, True))
         right, top = piece.width.float_mm * scale, piece.height.float_mm * scale
         labels = _strip_labels(strips, lay, right, top, system)
-        taken = [mark for mark in labels if isinstance(mark, Fill)]
-        names = name_marks(piece.panels, lay, top, colour=_SOFT, outside=False)
+        names = name_marks(
+            piece.panels, lay, top, colour=_SOFT, outside=False, avoid=[*labels, *glue]
+        )
         return framed(
             f"{piece_name} tape {face.value}",
             (
                 ("paper", paper_fill(piece, lay, colour)),
                 ("score", faint_score_marks(piece, lay)),
                 ("cut", cut_marks(piece, lay)),
-                ("names", _clear_of(names, [*taken, *glue])),
+                ("names", names),
                 ("glue", glue),
                 ("measures", labels),
             ),
@@ -238,17 +240,6 @@ def tape_picture(design: Design, piece_name: str, face: Face) -> Drawing:
         )
 
     return fitted(build, _LARGEST, PICTURE_WIDTH_MM, PICTURE_HEIGHT_MM)
-
-
-def _clear_of(names: list[Mark], others: list[Mark]) -> list[Mark]:
-    """The names that no other mark covers."""
-    boxes = [box_of([mark]) for mark in others if isinstance(mark, Fill)]
-
-    def clear(mark: Mark) -> bool:
-        left, low, right, high = box_of([mark])
-        return not any(left < b[2] and b[0] < right and low < b[3] and b[1] < high for b in boxes)
-
-    return [mark for mark in names if clear(mark)]
 
 
 def _strip_labels(

@@ -43,10 +43,6 @@ class Lay:
         """This lay drawn `scale` times as large."""
         return Lay(*(scale * v for v in (self.xx, self.xy, self.yx, self.yy, self.dx, self.dy)))
 
-    def moved(self, dx: float, dy: float) -> Lay:
-        """This lay moved."""
-        return replace(self, dx=self.dx + dx, dy=self.dy + dy)
-
 
 def text_box(text: Text) -> Box:
     """The rectangle round a text (round all of its corners where it is turned), mm."""
@@ -90,6 +86,11 @@ def _around(points: Iterable[XY], by: float) -> Box:
     return min(xs) - by, min(ys) - by, max(xs) + by, max(ys) + by
 
 
+def touch(one: Box, other: Box) -> bool:
+    """Whether two rectangles overlap."""
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+
 def moved(mark: Mark, dx: float, dy: float) -> Mark:
     """The mark moved, mm."""
 
@@ -127,7 +128,7 @@ def fitted(
     Lettering keeps its size whatever the scale, so the scale is found by trying.
     """
     drawing = build(scale)
-    for _ in range(8):
+    for _ in range(24):
         over_x = drawing.width_mm - width_mm
         over_y = drawing.height_mm - height_mm
         if over_x <= 0 and over_y <= 0:

@@ -15,10 +15,10 @@ _GAP_MM = 7.0
 _ROW_MM = 7.0
 
 
-def legend(kinds: Iterable[str], width_mm_: float = 170.0) -> Drawing:
-    """A legend of the line styles with these keys (as `Drawing.kinds` gives them), in rows.
+def legend(kinds: Iterable[str], room_mm: float = 170.0) -> Drawing:
+    """A legend of the line styles with these keys (as `Drawing.kinds` gives them).
 
-    Keys that need no explaining are passed over.
+    In rows no wider than `room_mm`. Keys that need no explaining are passed over.
     """
     wanted = frozenset(kinds)
     marks: list[Mark] = []
@@ -28,7 +28,7 @@ def legend(kinds: Iterable[str], width_mm_: float = 170.0) -> Drawing:
         if ink.key not in wanted:
             continue
         run = _SAMPLE_MM + 2.0 + width_mm(ink.means, NAME_PT)
-        if x and x + run > width_mm_ - 2.0:
+        if x and x + run > room_mm - 2.0:
             x, y = 0.0, y - _ROW_MM
         marks += _sample(ink, x, y)
         marks.append(

@@ -8,7 +8,7 @@ from ..project.design import Design
 from ..scoring import ScoreLine, ScorePass
 from ..workshop import Edge
 from .blank import PICTURE_WIDTH_MM, fold_ink, name_in, rectangle
-from .inks import BOARD, CUT, FAINT, FAINT_SCORE, INK, PAGE, THIN, mixed
+from .inks import BOARD, CUT, FAINT, FAINT_SCORE, INK, PAGE, THIN, Ink, mixed
 from .layout import Lay, fitted, framed, middle_text, spread
 from .lettering import BOLD, width_mm
 from .measures import NAME_PT, NOTE_PT, SCORING_PT, line_height_mm
@@ -20,6 +20,9 @@ _LARGEST = 1.2
 _FENCE_MM = 3.0
 #: mm. How far the board reaches beyond the piece, and its ticks.
 _BEYOND_MM = 7.0
+_MOVED = "after the move"
+#: Stands below a number that lies between two grooves.
+_DOTS = Ink("dots", "", INK, 0.5, (0.5, 1.0))
 
 
 def on_board(piece: FlatPiece, face_up: Face, fence: Edge) -> Lay:
@@ -112,6 +115,9 @@ def _layers(
         names += name_in(lay.ring(panel.corners), panel.name, NAME_PT, "#6E7876") or []
     lies = f"{this.face_up.value} up, {this.fence.value} edge against the fence"
     names.append(middle_text((depth / 2, -7.5), lies, 12.5, weight=BOLD))
+    if any(not _grooved(line, shifted=row) for line in this.lines for row in _rows(this)):
+        note = "dotted below: between two grooves"
+        names.append(middle_text((depth / 2, -13.5), note, NOTE_PT))
     return (
         ("board", board + fence),
         ("paper", [*paper, Stroke(outline, CUT, True)]),
@@ -148,7 +154,7 @@ def _numbers(
     if this.shift is not None:
         rows.append(
             (
-                "after the move",
+                _MOVED,
                 [typeset_number(_after(line), system) for line in this.lines],
             )
         )
@@ -167,20 +173,23 @@ def _numbers(
         y = foot + 1.2 + height * 0.42 + row * (height + 2.2)
         for index, (place, label) in enumerate(zip(places, labels, strict=True)):
             marks.append(middle_text((place, y), label, SCORING_PT, weight=BOLD))
-            grooved = (
-                this.lines[index].shifted_groove
-                if title == "after the move"
-                else this.lines[index].groove
-            )
-            if not grooved:
-                # A number between two grooves is underlined with dots.
-                half = widths[index] / 2
-                drop = y - height * 0.42
-                marks.append(Stroke(((place - half, drop), (place + half, drop)), FAINT))
+            if not _grooved(this.lines[index], shifted=title == _MOVED):
+                half = width_mm(label, SCORING_PT, BOLD) / 2
+                drop = y - height * 0.46
+                marks.append(Stroke(((place - half, drop), (place + half, drop)), _DOTS))
         end = places[-1] + widths[-1] / 2 + 4.0
         note = f"{title}, {unit_word(system)}" if row == len(rows) - 1 else title
         marks.append(middle_text((end, y), note, NOTE_PT, anchor=Anchor.START))
     return marks
+
+
+def _rows(this: ScorePass) -> tuple[bool, ...]:
+    """Whether each row of numbers is that after the move."""
+    return (False,) if this.shift is None else (False, True)
+
+
+def _grooved(line: ScoreLine, *, shifted: bool) -> bool:
+    return line.shifted_groove if shifted else line.groove
 
 
 def _after(line: ScoreLine) -> Length:

@@ -10,13 +10,16 @@ from ..cutting.plan import Axis, Cut, CutPlan, CutStep, Got, Node, Offcut, Regio
 from ..measure import System, typeset_number, unit_word, words
 from .blank import PICTURE_WIDTH_MM, size_typeset, size_words
 from .inks import CUT, FAINT, INK, NARROW_MM, PAGE, Ink, mixed
-from .layout import circle, fitted, framed, middle_text
+from .layout import Box, box_of, circle, fitted, framed, middle_text, text_box, touch
 from .lettering import BOLD, REGULAR, width_mm
 from .measures import MEASURE_PT, NAME_PT, NOTE_PT, chain_below, chain_left, line_height_mm
 from .scene import XY, Anchor, Drawing, Fill, Mark, Ring, Stroke, Text
 
 _HEIGHT_MM = 150.0
 _BADGE_MM = 2.9
+_LEAST_BADGE_MM = 1.9
+#: The list of settings runs on in another column after so many.
+_MOST_ROWS = 13
 _SOFT = "#6E7876"
 _PART_EDGE = Ink("part", "", INK, NARROW_MM)
 
@@ -36,6 +39,7 @@ def sheet_picture(plan: CutPlan, pattern_index: int, system: System, paper_colou
         sheet: Ring = ((0, 0), (wide, 0), (wide, high), (0, high))
         parts: list[Mark] = []
         names: list[Mark] = []
+        boxes: list[Box] = []
         letters = _letters(leaves, scale, system)
         for leaf in leaves:
             ring = _ring(leaf.region, scale)
@@ -45,15 +49,17 @@ def sheet_picture(plan: CutPlan, pattern_index: int, system: System, paper_colou
                     Stroke(ring, _PART_EDGE, True),
                 ]
                 if leaf.part in letters:
-                    names += _letter(letters[leaf.part], ring)
+                    names += _letter(letters[leaf.part], ring, boxes)
                     continue
             size = size_typeset(leaf.region.width, leaf.region.height, system)
             label = leaf.part if isinstance(leaf, Got) else "offcut"
             names += _words(label, size, ring, isinstance(leaf, Got)) or []
-        badges, lines = _cuts(steps, scale, [m.at for m in names if isinstance(m, Text)])
+        badges, lines = _cuts(steps, scale, _boxes(names))
         below, low = chain_below([0, wide], [typeset_number(plan.sheet.width, system)], -2.0)
         beside, left = chain_left([0, high], [typeset_number(plan.sheet.height, system)], -2.0)
         unit = middle_text((left / 2, low + 2.5), unit_word(system), NOTE_PT)
+        settings = _settings(steps, wide + 8.0, high, system)
+        low = min(low, box_of(settings)[1]) if settings else low
         return framed(
             f"{plan.sheet.name} sheet {pattern_index + 1}",
             (
@@ -63,7 +69,7 @@ def sheet_picture(plan: CutPlan, pattern_index: int, system: System, paper_colou
                 ("names", names),
                 ("badges", badges),
                 ("measures", [*below, *beside, unit]),
-                ("settings", _settings(steps, wide + 8.0, high, system)),
+                ("settings", settings),
                 ("key", _key(letters, leaves, left, low - 4.0, system)),
             ),
             _alt(plan, pattern_index, system),
@@ -105,11 +111,24 @@ def _letters(leaves: Sequence[Got | Offcut], scale: float, system: System) -> di
     return letters
 
 
-def _letter(letter: str, ring: Ring) -> list[Mark]:
+def _boxes(marks: Sequence[Mark]) -> list[Box]:
+    return [text_box(mark) for mark in marks if isinstance(mark, Text)]
+
+
+def _letter(letter: str, ring: Ring, boxes: list[Box]) -> list[Mark]:
+    """The letter of a part on it; very slim copies go without where their neighbour has one.
+
+    `boxes` are those of the letters before it, to which its own is added.
+    """
     (x0, y0), _, (x1, y1), _ = ring
     room = min(x1 - x0, y1 - y0)
     size = MEASURE_PT if room > 5.0 else NAME_PT * 0.8
-    return [middle_text(((x0 + x1) / 2, (y0 + y1) / 2), letter, size, weight=BOLD)]
+    text = middle_text(((x0 + x1) / 2, (y0 + y1) / 2), letter, size, weight=BOLD)
+    box = text_box(text)
+    if any(touch(box, other) for other in boxes):
+        return []
+    boxes.append(box)
+    return [text]
 
 
 def _key(
@@ -188,13 +207,21 @@ def _words(name: str, size: str, ring: Ring, part: bool) -> list[Mark] | None:
 
 
 def _cuts(
-    steps: tuple[CutStep, ...], scale: float, words_at: Sequence[XY]
+    steps: tuple[CutStep, ...], scale: float, words_at: Sequence[Box]
 ) -> tuple[list[Mark], list[Mark]]:
     """The numbers at the cuts, clear of each other and of the words, and the cuts."""
     badges: list[Mark] = []
     lines: list[Mark] = []
-    taken: list[XY] = list(words_at)
+    taken: list[XY] = []
+    # Slim strips get smaller numbers.
+    slimmest = min(
+        (abs(step.setting.float_mm) * scale for step in steps if len(step.pieces) > 1),
+        default=_BADGE_MM * 2,
+    )
+    radius = min(_BADGE_MM, max(_LEAST_BADGE_MM, 0.45 * slimmest))
     for number, step in enumerate(steps, start=1):
+        # Cuts of one setting that have no room for the number do without, all but the first.
+        numbered = False
         for region in step.pieces:
             (x0, y0), _, (x1, y1), _ = _ring(region, scale)
             if step.axis is Axis.ACROSS:
@@ -205,30 +232,59 @@ def _cuts(
                 ends, way = ((x0, y), (x1, y)), (1.0, 0.0)
             lines.append(Stroke(ends, CUT))
             length = (x1 - x0) * way[0] + (y1 - y0) * way[1]
-            place = _free_place(ends[0], way, length, taken)
+            place, free = _free_place(ends[0], way, length, taken, words_at, radius)
+            if not free and numbered:
+                continue
+            numbered = True
             taken.append(place)
-            badges += _badge(place, number)
+            badges += _badge(place, number, radius)
     return badges, lines
 
 
-def _free_place(start: XY, way: XY, length: float, taken: list[XY]) -> XY:
-    """The place along a cut nearest to its start where a number covers no other."""
-    along = first = min(_BADGE_MM * 1.6, length / 2)
-    while along < length:
+def _free_place(
+    start: XY,
+    way: XY,
+    length: float,
+    taken: Sequence[XY],
+    words_at: Sequence[Box],
+    radius: float,
+) -> tuple[XY, bool]:
+    """The place along a cut, near its start, where a number covers nothing, and True.
+
+    Where it is crowded all along, the freest place, and False.
+    """
+    end = start[0] + way[0] * length, start[1] + way[1] * length
+    reach = 2.1 * radius
+    lane = (
+        start[0] - reach, start[1] - reach, end[0] + reach, end[1] + reach,
+    )  # fmt: skip
+    taken = [(u, v) for u, v in taken if touch(lane, (u, v, u, v))]
+    words_at = [box for box in words_at if touch(lane, box)]
+    along = min(radius * 1.6, length / 2)
+    best, best_gap = start, -1e9
+    while along <= max(length - radius, length / 2):
         place = (start[0] + way[0] * along, start[1] + way[1] * along)
-        if all(hypot(place[0] - u, place[1] - v) > 2.1 * _BADGE_MM for u, v in taken):
-            return place
-        along += _BADGE_MM / 2
-    return (start[0] + way[0] * first, start[1] + way[1] * first)
+        x, y = place
+        gap = min((hypot(x - u, y - v) - reach for u, v in taken), default=radius)
+        for left, low, right, high in words_at:
+            aside = max(left - x, x - right, 0.0), max(low - y, y - high, 0.0)
+            gap = min(gap, hypot(*aside) - radius)
+        if gap > 0:
+            return place, True
+        if gap > best_gap:
+            best, best_gap = place, gap
+        along += radius / 2
+    return best, False
 
 
-def _badge(at: XY, number: int) -> list[Mark]:
-    text = middle_text(at, str(number), NAME_PT, weight=BOLD, colour=PAGE)
-    return [Fill((circle(at, _BADGE_MM),), INK), text]
+def _badge(at: XY, number: int, radius: float = _BADGE_MM) -> list[Mark]:
+    size = NAME_PT * radius / _BADGE_MM
+    text = middle_text(at, str(number), size, weight=BOLD, colour=PAGE)
+    return [Fill((circle(at, radius),), INK), text]
 
 
 def _settings(steps: tuple[CutStep, ...], left: float, top: float, system: System) -> list[Mark]:
-    """The list of settings: number, what the trimmer is set to, how many cuts."""
+    """The list of settings: number, what the trimmer is set to, how many cuts; in columns."""
     if not steps:
         return []
     marks: list[Mark] = [
@@ -236,8 +292,16 @@ def _settings(steps: tuple[CutStep, ...], left: float, top: float, system: Syste
     ]
     pitch = line_height_mm(MEASURE_PT + 2) + 2.2
     widest = max(width_mm(typeset_number(s.setting, system), MEASURE_PT + 2, BOLD) for s in steps)
+    column = 2 * _BADGE_MM + 8.0 + widest
+    if any(len(step.pieces) > 1 for step in steps):
+        most = max(len(step.pieces) for step in steps)
+        column += width_mm(f"{most} cuts", NOTE_PT)
+    columns = -(-len(steps) // _MOST_ROWS)
+    rows = -(-len(steps) // columns)
+    first = left
     for number, step in enumerate(steps, start=1):
-        y = top - 2.0 - number * pitch
+        left = first + (number - 1) // rows * column
+        y = top - 2.0 - ((number - 1) % rows + 1) * pitch
         marks += _badge((left + _BADGE_MM, y), number)
         marks.append(
             middle_text(

@@ -13,10 +13,10 @@ from ..project.design import Design
 from .blank import PICTURE_WIDTH_MM, cut_marks, faint_score_marks, name_in, paper_fill
 from .flatwork import GLUE_EDGE, face_lay
 from .inks import CUT, GLUE, HIDDEN, PAGE, PENCIL, THIN, mixed
-from .layout import Lay, box_of, fitted, framed, middle_text, moved
-from .lettering import BOLD
+from .layout import Lay, box_of, fitted, framed, middle_text, moved, spread, touch
+from .lettering import BOLD, width_mm
 from .measures import MEASURE_PT, NAME_PT, NOTE_PT, chain_below, chain_left
-from .scene import Anchor, Drawing, Fill, Hatch, Mark, Ring, Stroke
+from .scene import XY, Anchor, Drawing, Fill, Hatch, Mark, Ring, Stroke
 
 _HEIGHT_MM = 150.0
 _SOFT = "#6E7876"
@@ -124,14 +124,17 @@ def _marked(
     feet: list[Mark] = [Stroke(lay.ring(foot), HIDDEN, True) for foot in strap.feet]
     pencil: list[Mark] = [Stroke((lay.at(m.start), lay.at(m.end)), PENCIL) for m in strap.marks]
     measures: list[Mark] = []
+    above: list[tuple[XY, str]] = []
     for panel_name, foot in zip(strap.panels, strap.feet, strict=True):
         marks = [mark for mark in strap.marks if mark.panel == panel_name]
-        measures += _mark_measures(piece, panel_name, marks, lay, scale, system)
+        measures += _mark_measures(piece, panel_name, marks, lay, system, above)
         ring = lay.ring(foot)
         xs, ys = zip(*lay.ring(piece.panel(panel_name).corners), strict=True)
         room = ((min(xs), min(ys)), (max(xs), min(ys)), (max(xs), min(y for _, y in ring)),
                 (min(xs), min(y for _, y in ring)))  # fmt: skip
         names += name_in(room, panel_name, NAME_PT, _SOFT) or []
+    measures += _labels_above(above)
+    names = [n for n in names if not any(touch(box_of([n]), box_of([m])) for m in measures)]
     return [
         ("paper", paper_fill(piece, lay, colour)),
         ("score", faint_score_marks(piece, lay)),
@@ -148,10 +151,10 @@ def _mark_measures(
     panel_name: str,
     marks: Sequence[PencilMark],
     lay: Lay,
-    scale: float,
     system: System,
+    above: list[tuple[XY, str]],
 ) -> list[Mark]:
-    """How far an upright mark lies from the panel's sides, written above the rim of the piece."""
+    """How far marks lie from the panel's sides and rim; adds to `above` what stands over the rim."""
     corners = piece.panel(panel_name).corners
     xs = {corner.x for corner in corners}
     found: list[Mark] = []
@@ -174,7 +177,7 @@ def _mark_measures(
             found.append(Stroke(((x, top + 1.0), (x, line + 1.0)), THIN))
             found.append(Stroke(((x - 0.9, line - 0.9), (x + 0.9, line + 0.9)), THIN))
         for a, b, label in zip(at, at[1:], labels, strict=False):
-            found.append(middle_text(((a + b) / 2, line + 4.4), label, MEASURE_PT, weight=BOLD))
+            above.append((((a + b) / 2, line), label))
     if level:
         top_y = max(c.y for c in corners)
         low = min(level)
@@ -192,6 +195,21 @@ def _mark_measures(
                         anchor=Anchor.START),
         ]  # fmt: skip
     return found
+
+
+def _labels_above(labels: list[tuple[XY, str]]) -> list[Mark]:
+    """Labels in a row over their intervals, spread where they crowd, then with leaders."""
+    labels = sorted(labels)
+    widths = [width_mm(label, MEASURE_PT, BOLD) for _, label in labels]
+    places = spread([x for (x, _), _ in labels], widths, 2.0)
+    shifted = any(abs(x - place) > 0.8 for ((x, _), _), place in zip(labels, places, strict=True))
+    rise = 7.0 if shifted else 4.4
+    marks: list[Mark] = []
+    for ((x, line), label), place in zip(labels, places, strict=True):
+        if shifted:
+            marks.append(Stroke(((x, line), (place, line + rise - 2.8)), THIN))
+        marks.append(middle_text((place, line + rise), label, MEASURE_PT, weight=BOLD))
+    return marks
 
 
 def _alt(strap: Strap, strips: Sequence[Strip], system: System) -> str:

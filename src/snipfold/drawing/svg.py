@@ -50,7 +50,7 @@ class SvgPen:
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" '
             f'viewBox="0 0 {width} {height}" role="img" aria-label={quoteattr(alt)} '
             f"font-family={quoteattr(FAMILY + ', sans-serif')} "
-            'fill="none" stroke-linecap="butt" stroke-linejoin="round">',
+            'fill="none" stroke-linecap="round" stroke-linejoin="round">',
             f"<title>{escape(name)}</title>",
             f"<desc>{escape(alt)}</desc>",
         ]
@@ -67,6 +67,7 @@ class SvgPen:
         """Draw a path."""
         dashes = (
             f' stroke-dasharray="{" ".join(_figure(d) for d in ink.dashes_mm)}"'
+            ' stroke-linecap="butt"'
             if ink.dashes_mm
             else ""
         )
