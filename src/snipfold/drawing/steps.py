@@ -56,7 +56,12 @@ def step_picture(
     every = states(construction)
     after, before = every[step_index], _before(every, step_index, construction)
     step = after.step
-    ahead = {area for later in construction.steps[step_index + 1 :] for area in later.glue}
+    # Scores are folded before any tape is down.
+    ahead = (
+        set[str]()
+        if step.doing is Doing.CREASE
+        else {area for later in construction.steps[step_index + 1 :] for area in later.glue}
+    )
     ending = _scene(construction, after, 1.0, before, ahead)
     single = step.doing is Doing.CREASE
     for under_way in _UNDER_WAY:
