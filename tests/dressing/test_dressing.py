@@ -220,14 +220,14 @@ def test_every_mat_lies_inside_its_panel_and_off_all_glue(
 
 
 def test_a_mat_keeps_off_glue_on_its_panel_and_says_so() -> None:
-    """Tape on the back flap: 1/4 in wide, (1 1/2 - 1/4) / 4 = 5/16 in from its free edge."""
+    """Tape on the back flap: 1/4 in wide, a quarter of that (1/16 in) from its free edge."""
     _, bag = worked(BAG, depth=inch("3/2"), flap=inch("3/2"))
     made = dressed(bag, mats("1/8", also=("back flap",)))
     (finding,) = made.findings
     assert (finding.code, finding.where) == ("mat.shortened", ("bag", "back flap"))
-    # 1 1/4 in of mat would begin 1/8 in from the free edge; it begins beyond the tape, at 9/16.
-    assert finding.amount == inch("7/16")
-    assert mat_on(made, "back flap").height == inch("13/16")
+    # 1 1/4 in of mat would begin 1/8 in from the free edge; it begins beyond the tape, at 5/16.
+    assert finding.amount == inch("3/16")
+    assert mat_on(made, "back flap").height == inch("17/16")
 
 
 def test_a_border_too_wide_for_its_panel_says_by_how_much() -> None:
@@ -309,7 +309,7 @@ def test_a_mat_that_ends_on_a_score_is_a_caution() -> None:
 
 
 def test_a_mat_over_glue_gives_one_finding_and_how_far_it_must_draw_back() -> None:
-    """The whole back flap less 1/8 in: the tape, 5/16 to 9/16 in from the free edge, is covered."""
+    """The whole back flap less 1/8 in: the tape, 1/16 to 5/16 in from the free edge, is covered."""
     measures, bag = worked(BAG, depth=inch("3/2"), flap=inch("3/2"))
     made = dressed(bag, mats("1/8", also=("back flap",)))
     mat = mat_on(made, "back flap")
@@ -326,10 +326,10 @@ def test_a_mat_over_glue_gives_one_finding_and_how_far_it_must_draw_back() -> No
     (finding,) = checked(measures, bag, spoilt)
     assert (finding.code, finding.severity) == ("mat.over-glue", Severity.ERROR)
     assert finding.where == ("bag", "back flap")
-    assert finding.amount == inch("1/4")
+    assert finding.amount == inch("3/16")
     assert finding.mend is not None
     assert finding.mend.now == "1/8 in"
-    assert finding.mend.to == "3/8 in"
+    assert finding.mend.to == "5/16 in"
 
 
 # Straps.
