@@ -3,9 +3,8 @@
 Any pattern of edge-to-edge cuts is built from pieces by setting two blocks side by side or one
 above the other. So the least height of a handful at width x is the least, over all ways of
 parting the handful in two, of the two heights added (one above the other), or of what the widths
-side by side allow. Heights over all useful widths form a row of numbers; a row is packed into one
-whole number with a lane for each width, so that two rows are added, or the lesser of two taken
-lane by lane, in a few operations on whole numbers.
+side by side allow. Heights over all useful widths form a row of whole numbers. A handful is made
+from smaller ones only, so all handfuls of equally many bundles are worked out at once, on arrays.
 
 Useful widths are the sums of piece widths: in any pattern, blocks can be pushed left and down
 until every edge lies on such a sum (the "normal patterns" of Christofides and Whitlock 1977,
@@ -14,17 +13,22 @@ Operations Research 25:30-44).
 
 from __future__ import annotations
 
-from array import array
 from bisect import bisect_right
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from math import prod
-from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
 
 from .grid import Task
 
-#: A handful: a place in the lattice of bundles, or (kind, pieces) for part of a bundle.
-Key = int | tuple[int, int]
+#: A handful: its row in the table.
+Key = int
+#: Whole numbers, exact in every sum that is made of them here.
+_Numbers = NDArray[np.signedinteger]
+_Places = NDArray[np.int64]
 
 #: Pieces of one kind are counted one by one up to here, and by rows of the sheet beyond.
 _ONE_BY_ONE = 24
@@ -103,72 +107,23 @@ def sums(sides: Sequence[Sequence[int]], counts: Sequence[int], most: int) -> li
     return [place for place, bit in enumerate(reversed(f"{reached:b}")) if bit == "1"][1:]
 
 
-class _Lanes:
-    """Rows of numbers up to `most`, one number for each place of `at`, packed into one each."""
+class _Side:
+    """The useful places along one side of the sheet, and where in the rows they are."""
 
-    def __init__(self, at: list[int], most: int) -> None:
+    def __init__(self, at: list[int], length: int, other: int, reach: int) -> None:
+        #: Places, ascending; a row has one number for each.
         self.at = at
-        self.code: Literal["H", "I"] = "H" if most < 1 << 13 else "I"
-        self.bytes = array(self.code).itemsize
-        self.shift = 8 * self.bytes - 1
-        self.none = most + 1
-        self.ones = self.pack([1] * len(at))
-        self.guard = self.ones << self.shift
-        lane = self.shift + 1
-        self._onward = {
-            place: (self.ones >> (i * lane)) << (i * lane) for i, place in enumerate(at)
-        }
-        #: The working form of a row of minima, all "none": guards set, one less in each lane.
-        self.start = (self.pack([self.none] * len(at)) | self.guard) - self.ones
+        self.places = np.array(at, np.int32)
+        #: Stands for "does not fit" in a row along this side: more than the other side.
+        self.none = other + 1
+        #: So many places lie within the trimmer's reach.
+        self.reach = bisect_right(at, reach)
+        #: For every length, the first place that is no less; past the last for what is too long.
+        self.lanes = np.searchsorted(self.places, np.arange(length + 2))
 
-    def pack(self, row: list[int]) -> int:
-        return int.from_bytes(array(self.code, row).tobytes(), "little")
-
-    def unpack(self, row: int) -> list[int]:
-        raw = row.to_bytes(len(self.at) * self.bytes, "little")
-        return memoryview(raw).cast(self.code).tolist()
-
-    def stairs(self, corners: Sequence[tuple[int, int]]) -> int:
-        """The packed row that falls to each number from its place on; places ascending."""
-        last = self.none
-        row = self.none * self.ones
-        for place, number in corners:
-            row -= (last - number) * self._onward[place]
-            last = number
-        return row
-
-    def opened(self, working: int) -> list[int]:
-        return self.unpack((working + self.ones) ^ self.guard)
-
-    def lane(self, place: int) -> int:
-        """The lane of the widest place no wider than `place`, -1 if none is."""
-        return bisect_right(self.at, place) - 1
-
-    def read(self, row: int, lane: int) -> int:
-        return (row >> (lane * (self.shift + 1))) & ((1 << self.shift) - 1)
-
-
-def _steps(row: list[int]) -> list[tuple[int, int]]:
-    """Where a falling row takes on each of its numbers, and the number."""
-    place = 0
-    found = []
-    for number in dict.fromkeys(row):
-        place = row.index(number, place)
-        found.append((place, number))
-    return found
-
-
-class _Column(dict[Key, int]):
-    """The numbers that the rows of all handfuls have in one lane, read as they are asked for."""
-
-    def __init__(self, rows: Callable[[Key], int], lanes: _Lanes, lane: int) -> None:
-        self._rows, self._lanes, self._lane = rows, lanes, lane
-
-    def __missing__(self, key: Key) -> int:
-        row = self._rows(key)
-        found = self._lanes.read(row, self._lane) if row and self._lane >= 0 else self._lanes.none
-        self[key] = found
-        return found
+    def lane(self, length: int) -> int:
+        """The lane of the widest place no wider than `length`, -1 if none is."""
+        return bisect_right(self.at, length) - 1
 
 
 class Fit:
@@ -177,99 +132,132 @@ class Fit:
     With `single` bundles the table is exact: a handful fits if and only if the table says so.
     With larger bundles, what it says fits does fit. `goal` is the handful of all the bundles,
     `spent` the joins made.
+
+    The rows of the table are first those of the lattice of bundles, where a handful's place says
+    how many of each it holds, and then those of so many pieces of one kind, of which the blocks of
+    larger bundles are made.
     """
 
     def __init__(self, task: Task, bundles: Sequence[Bundle]) -> None:
         self.task = task
         self.bundles = tuple(bundles)
         self.spent = 0
-        counts = [0] * len(task.kinds)
+        self._counts = [0] * len(task.kinds)
         for bundle in bundles:
-            counts[bundle.kind] += bundle.size * bundle.count
+            self._counts[bundle.kind] += bundle.size * bundle.count
         poses = [kind.poses for kind in task.kinds]
-        self._x = _Lanes(sums([[w for w, _ in p] for p in poses], counts, task.width), task.height)
-        self._y = _Lanes(sums([[h for _, h in p] for p in poses], counts, task.height), task.width)
-        self._load = 1 + (len(self._x.at) + len(self._y.at)) // 400
-        self._widest = self._x.lane(task.widest) + 1
-        self._tallest = self._y.lane(task.tallest) + 1
+        xs = sums([[w for w, _ in p] for p in poses], self._counts, task.width)
+        ys = sums([[h for _, h in p] for p in poses], self._counts, task.height)
+        self._x = _Side(xs, task.width, task.height, task.widest)
+        self._y = _Side(ys, task.height, task.width, task.tallest)
+        #: Whether turning the sheet, with all on it, changes nothing: then both rows are one.
+        self._even = (
+            task.width == task.height
+            and task.widest == task.tallest
+            and all({(h, w) for w, h in p} == set(p) for p in poses)
+        )
+        self._load = 1 + (len(xs) + len(ys)) // 400
         self._strides: list[int] = []
         stride = 1
         for bundle in bundles:
             self._strides.append(stride)
             stride *= bundle.count + 1
         self.goal = stride - 1
-        self._pure: dict[int, tuple[list[int], list[int], list[int]]] = {}
-        for bundle in bundles:
-            if bundle.size > 1 and bundle.kind not in self._pure:
-                self._pure[bundle.kind] = self._one_kind(bundle.kind, counts[bundle.kind])
+        #: Numbers of pieces of one kind that have a row, and the row of so many pieces of a kind.
+        self._menus = {
+            kind: self._menu(kind) for kind in {b.kind for b in self.bundles if b.size > 1}
+        }
+        self._row: dict[tuple[int, int], Key] = {}
+        for kind, menu in self._menus.items():
+            for number in menu:
+                self._row[kind, number] = stride + len(self._row)
+        self._alike = {row: which for which, row in self._row.items()}
+        rows = stride + len(self._row)
+        numbers = np.int16 if max(task.width, task.height) < 1 << 14 else np.int32
+        self._heights = np.full((rows, len(xs)), self._x.none, numbers)
+        self._widths = (
+            self._heights if self._even else np.full((rows, len(ys)), self._y.none, numbers)
+        )
+        self._held = np.zeros(rows, bool)
         self._names: dict[int, Key] = {}
         self._parts: dict[Key, list[tuple[Key, Key]]] = {}
-        self._by_width: dict[int, _Column] = {}
-        self._by_height: dict[int, _Column] = {}
+        self._by_width: dict[int, list[int]] = {}
+        self._by_height: dict[int, list[int]] = {}
+        self._of_one_kind()
         self._lattice()
 
     # -- filling the table
 
-    def _pose_rows(self, kind: int) -> tuple[list[int], list[int]]:
-        poses = self.task.kinds[kind].poses
-        none_h, none_w = self._x.none, self._y.none
-        return (
-            [min((h for w, h in poses if w <= x), default=none_h) for x in self._x.at],
-            [min((w for w, h in poses if h <= y), default=none_w) for y in self._y.at],
-        )
+    def _single(self, row: Key, kind: int) -> None:
+        """Fills the row of a single piece."""
+        for w, h in self.task.kinds[kind].poses:
+            start = bisect_right(self._x.at, w - 1)
+            np.minimum(self._heights[row, start:], h, out=self._heights[row, start:])
+            if not self._even:
+                start = bisect_right(self._y.at, h - 1)
+                np.minimum(self._widths[row, start:], w, out=self._widths[row, start:])
+        self._held[row] = True
 
-    def _join(
-        self, heights: list[int], widths: list[int], firsts: Sequence[int], whole: int
-    ) -> tuple[int, int]:
-        """The rows of `whole`, from all ways of parting it that `firsts` begin; 0, 0 if none."""
-        x, y = self._x, self._y
-        guard_x, ones_x, shift_x = x.guard, x.ones, x.shift
-        guard_y, ones_y, shift_y = y.guard, y.ones, y.shift
-        low, thin = x.start, y.start
-        for first in firsts:
-            one = heights[first]
-            if not one:
-                continue
-            rest = whole - first
-            two = heights[rest]
-            if not two:
-                continue
-            # Lanes where the sum is less than the least so far keep their guard bit.
-            joined = one + two
-            less = (low - joined) & guard_x
-            if less:
-                low ^= (low ^ ((joined | guard_x) - ones_x)) & (less | (less - (less >> shift_x)))
-            joined = widths[first] + widths[rest]
-            less = (thin - joined) & guard_y
-            if less:
-                thin ^= (thin ^ ((joined | guard_y) - ones_y)) & (less | (less - (less >> shift_y)))
-        self.spent += len(firsts) * self._load
-        if low == x.start and thin == y.start:
-            return 0, 0
-        return self._settle(x.opened(low), y.opened(thin))
+    def _join(self, wholes: _Places, firsts: _Places, rests: _Places) -> None:
+        """Fills the rows `wholes`, each from every way of parting it into `firsts` and `rests`.
 
-    def _settle(self, stacked: list[int], beside: list[int]) -> tuple[int, int]:
-        """One row of heights and one of widths that say the same, from those of the last joins.
+        A row that can be parted in several ways stands so many times in a row.
+        """
+        self.spent += len(wholes) * self._load
+        fitting = self._held[firsts] & self._held[rests]
+        if not fitting.all():
+            wholes, firsts, rests = wholes[fitting], firsts[fitting], rests[fitting]
+        if not len(wholes):
+            return
+        new = np.flatnonzero(wholes[1:] != wholes[:-1]) + 1
+        starts = [0, *new.tolist()]
+        rows = wholes[starts]
+        bounds = [*zip(starts, [*starts[1:], len(wholes)], strict=True)]
+        stacked = self._least(self._heights, firsts, rests, bounds)
+        stacked[:, self._x.reach :] = self._x.none
+        if self._even:
+            beside = stacked
+        else:
+            beside = self._least(self._widths, firsts, rests, bounds)
+            beside[:, self._y.reach :] = self._y.none
+        self._settle(rows, stacked, beside)
+
+    @staticmethod
+    def _least(
+        table: _Numbers, firsts: _Places, rests: _Places, bounds: list[tuple[int, int]]
+    ) -> _Numbers:
+        joined = table.take(firsts, 0)
+        joined += table.take(rests, 0)
+        if len(bounds) == len(firsts):
+            return joined
+        least = np.empty((len(bounds), table.shape[1]), table.dtype)
+        for i, (start, end) in enumerate(bounds):
+            np.minimum.reduce(joined[start:end], axis=0, out=least[i])
+        return least
+
+    def _settle(self, rows: _Places, stacked: _Numbers, beside: _Numbers) -> None:
+        """Rows of heights and of widths that say the same, from those of the last joins.
 
         A join of one above another is cut from side to side, so only where the trimmer reaches;
         what is wider is first trimmed.
         """
-        corners = [(self._x.at[i], height) for i, height in _steps(stacked[: self._widest])]
-        corners += [(width, self._y.at[j]) for j, width in _steps(beside[: self._tallest])]
-        corners.sort()
-        least = self._x.none
-        kept = []
-        for width, height in corners:
-            if height < least and width < self._y.none:
-                least = height
-                kept.append((width, height))
-        if not kept:
-            return 0, 0
-        return self._x.stairs(kept), self._y.stairs([(h, w) for w, h in reversed(kept)])
+        x, y = self._x, self._y
+        heights = np.minimum(stacked, x.none)
+        which, lanes = _corners(beside, y.none)
+        at = x.lanes[beside[which, lanes]]
+        heights[which, at] = np.minimum(heights[which, at], y.places[lanes])
+        heights = np.minimum.accumulate(heights, axis=1)
+        self._heights[rows] = heights
+        self._held[rows] = heights[:, -1] < x.none
+        if not self._even:
+            which, lanes = _corners(heights, x.none)
+            widths = np.full_like(beside, y.none)
+            widths[which, y.lanes[heights[which, lanes]]] = x.places[lanes]
+            self._widths[rows] = np.minimum.accumulate(widths, axis=1)
 
-    def _one_kind(self, kind: int, count: int) -> tuple[list[int], list[int], list[int]]:
-        """Rows for 0 to `count` pieces of one kind, and for which numbers there are any."""
-        task = self.task
+    def _menu(self, kind: int) -> list[int]:
+        """Which numbers of pieces of one kind get a row."""
+        task, count = self.task, self._counts[kind]
         numbers = set(range(1, min(count, _ONE_BY_ONE) + 1))
         if count > _ONE_BY_ONE:
             rows = {
@@ -284,62 +272,70 @@ class Fit:
                     numbers |= {n // 2, n - n // 2}
                     n -= n // 2
             numbers.add(count)
-        heights, widths = [0] * (count + 1), [0] * (count + 1)
-        low, thin = self._pose_rows(kind)
-        heights[1], widths[1] = self._x.pack(low), self._y.pack(thin)
-        menu = sorted(numbers)
-        for n in menu[1:]:
-            firsts = [a for a in menu if 2 * a <= n and n - a in numbers]
-            heights[n], widths[n] = self._join(heights, widths, firsts, n)
-        return heights, widths, menu
+        return sorted(numbers)
+
+    def _of_one_kind(self) -> None:
+        """Fills the rows of pieces of one kind."""
+        joins: dict[int, list[tuple[Key, Key, Key]]] = {}
+        for kind, menu in self._menus.items():
+            self._single(self._row[kind, 1], kind)
+            for number in menu[1:]:
+                whole = self._row[kind, number]
+                for first in menu:
+                    if 2 * first > number:
+                        break
+                    rest = self._row.get((kind, number - first))
+                    if rest is not None:
+                        joins.setdefault(number, []).append((whole, self._row[kind, first], rest))
+        for number in sorted(joins):
+            wholes, firsts, rests = np.array(joins[number]).T
+            self._join(wholes, firsts, rests)
 
     def _lattice(self) -> None:
-        bundles, strides = self.bundles, self._strides
-        areas = [b.size * self.task.kinds[b.kind].area for b in bundles]
-        heights, widths = [0] * (self.goal + 1), [0] * (self.goal + 1)
-        below: list[list[int] | None] = [None] * (self.goal + 1)
-        below[0] = [0]
-        digits = [0] * len(bundles)
-        self.heights, self.widths, self._below = heights, widths, below
-        for whole in range(1, self.goal + 1):
-            place = 0
-            while digits[place] == bundles[place].count:
-                digits[place] = 0
-                place += 1
-            digits[place] += 1
-            top = len(digits) - 1
-            while not digits[top]:
-                top -= 1
-            base = below[whole - digits[top] * strides[top]]
-            if base is None:
+        """Fills the rows of the lattice, level by level."""
+        size = self.goal + 1
+        areas: _Places = np.zeros(1, np.int64)
+        levels: _Places = np.zeros(1, np.int64)
+        wholes: _Places = np.zeros(1, np.int64)
+        firsts: _Places = np.zeros(1, np.int64)
+        for bundle, stride in zip(self.bundles, self._strides, strict=True):
+            digits = np.arange(bundle.count + 1)[:, None]
+            areas = (digits * (bundle.size * self.task.kinds[bundle.kind].area) + areas).ravel()
+            levels = (digits + levels).ravel()
+            whole, first = np.tril_indices(bundle.count + 1)
+            wholes = (whole[:, None] * stride + wholes).ravel()
+            firsts = (first[:, None] * stride + firsts).ravel()
+        wanted = (areas <= self.task.area) & ~self._ready()
+        kept = (firsts > 0) & (2 * firsts <= wholes) & wanted[wholes]
+        wholes, firsts = wholes[kept], firsts[kept]
+        order = np.sort((levels[wholes] * size + wholes) * size + firsts)
+        self._firsts = order % size
+        order //= size
+        self._wholes = order % size
+        order //= size
+        ends = [*(np.flatnonzero(order[1:] != order[:-1]) + 1).tolist(), len(order)]
+        start = 0
+        for end in ends:
+            wholes, firsts = self._wholes[start:end], self._firsts[start:end]
+            self._join(wholes, firsts, wholes - firsts)
+            start = end
+
+    def _ready(self) -> NDArray[np.bool_]:
+        """Fills the rows of the lattice that need no joins, and says which they are."""
+        ready = np.zeros(self.goal + 1, bool)
+        for bundle, stride in zip(self.bundles, self._strides, strict=True):
+            if bundle.kind not in self._menus:
+                self._single(stride, bundle.kind)
+                ready[stride] = True
                 continue
-            if sum(d * a for d, a in zip(digits, areas, strict=True)) > self.task.area:
-                continue
-            if any(
-                d and whole != stride and not heights[whole - stride]
-                for d, stride in zip(digits, strides, strict=True)
-            ):
-                continue
-            firsts = [
-                a + b
-                for a in range(0, (digits[top] + 1) * strides[top], strides[top])
-                for b in base
-            ]
-            bundle = bundles[top]
-            if len(firsts) == digits[top] + 1 and bundle.kind in self._pure:
-                self._names[whole] = (bundle.kind, digits[top] * bundle.size)
-                ready = self._pure[bundle.kind]
-                n = digits[top] * bundle.size
-                heights[whole], widths[whole] = ready[0][n], ready[1][n]
-            elif whole == strides[top]:
-                low, thin = self._pose_rows(bundle.kind)
-                heights[whole], widths[whole] = self._x.pack(low), self._y.pack(thin)
-            else:
-                heights[whole], widths[whole] = self._join(
-                    heights, widths, firsts[1 : (len(firsts) + 1) // 2], whole
-                )
-            if heights[whole]:
-                below[whole] = firsts
+            for number in range(1, bundle.count + 1):
+                place, row = number * stride, self._row[bundle.kind, number * bundle.size]
+                self._names[place] = row
+                self._heights[place] = self._heights[row]
+                self._widths[place] = self._widths[row]
+                self._held[place] = self._held[row]
+                ready[place] = True
+        return ready
 
     # -- reading it
 
@@ -360,69 +356,87 @@ class Fit:
 
     def fits(self, whole: int) -> bool:
         """Whether the handful at a place of the lattice fits on the sheet."""
-        return whole == 0 or bool(self.heights[whole])
+        return whole == 0 or bool(self._held[whole])
 
-    def _row_of_heights(self, key: Key) -> int:
-        if isinstance(key, int):
-            return self.heights[key]
-        return self._pure[key[0]][0][key[1]]
-
-    def _row_of_widths(self, key: Key) -> int:
-        if isinstance(key, int):
-            return self.widths[key]
-        return self._pure[key[0]][1][key[1]]
-
-    def least_heights(self, width: int) -> Mapping[Key, int]:
+    def least_heights(self, width: int) -> Sequence[int]:
         """The least height of each handful in a region of that width, above any sheet's if none."""
-        lane = self._x.lane(width)
-        if lane not in self._by_width:
-            self._by_width[lane] = _Column(self._row_of_heights, self._x, lane)
-        return self._by_width[lane]
+        return self._column(self._by_width, self._heights, self._x, width)
 
-    def least_widths(self, height: int) -> Mapping[Key, int]:
+    def least_widths(self, height: int) -> Sequence[int]:
         """The least width of each handful in a region of that height, above any sheet's if none."""
-        lane = self._y.lane(height)
-        if lane not in self._by_height:
-            self._by_height[lane] = _Column(self._row_of_widths, self._y, lane)
-        return self._by_height[lane]
+        return self._column(self._by_height, self._widths, self._y, height)
+
+    @staticmethod
+    def _column(
+        known: dict[int, list[int]], table: _Numbers, side: _Side, length: int
+    ) -> list[int]:
+        lane = side.lane(length)
+        column = known.get(lane)
+        if column is None:
+            column = [side.none] * len(table) if lane < 0 else table[:, lane].tolist()
+            known[lane] = column
+        return column
+
+    @cached_property
+    def _partings(self) -> dict[int, list[int]]:
+        """The lesser part of every parting of every handful of the lattice that was made by joins."""
+        found: dict[int, list[int]] = {}
+        for whole, first in zip(self._wholes.tolist(), self._firsts.tolist(), strict=True):
+            found.setdefault(whole, []).append(first)
+        return found
 
     def partings(self, key: Key) -> list[tuple[Key, Key]]:
         """Every way of parting a handful in two that the table knows, each order of the two."""
         found = self._parts.get(key)
         if found is not None:
             return found
-        if isinstance(key, int):
-            below = self._below[key] or []
+        held = self._held
+        if key <= self.goal:
+            half = self._partings.get(key, [])
+            both = dict.fromkeys([*half, *(key - first for first in reversed(half))])
             found = [
                 (self.name(first), self.name(key - first))
-                for first in below[1:-1]
-                if self.heights[first] and self.heights[key - first]
+                for first in both
+                if held[first] and held[key - first]
             ]
         else:
-            kind, count = key
-            heights, _, menu = self._pure[kind]
-            found = [
-                ((kind, n), (kind, count - n)) for n in menu if n < count and heights[count - n]
-            ]
+            kind, count = self._alike[key]
+            found = []
+            for number in self._menus[kind]:
+                first, rest = self._row[kind, number], self._row.get((kind, count - number))
+                if rest is not None and held[first] and held[rest]:
+                    found.append((first, rest))
         self._parts[key] = found
         return found
 
     def piece(self, key: Key) -> int | None:
         """The kind, if the handful is a single piece."""
-        if isinstance(key, int):
-            for bundle, stride in zip(self.bundles, self._strides, strict=True):
-                if key == stride and bundle.size == 1:
-                    return bundle.kind
-            return None
-        return key[0] if key[1] == 1 else None
+        if key > self.goal:
+            kind, number = self._alike[key]
+            return kind if number == 1 else None
+        for bundle, stride in zip(self.bundles, self._strides, strict=True):
+            if key == stride and bundle.size == 1:
+                return bundle.kind
+        return None
 
     def contents(self, key: Key) -> dict[int, int]:
         """How many pieces of each kind a handful holds."""
-        if not isinstance(key, int):
-            return {key[0]: key[1]}
+        if key > self.goal:
+            kind, number = self._alike[key]
+            return {kind: number}
         held: dict[int, int] = {}
         for bundle, stride in zip(self.bundles, self._strides, strict=True):
             number = key // stride % (bundle.count + 1)
             if number:
                 held[bundle.kind] = held.get(bundle.kind, 0) + number * bundle.size
         return held
+
+
+def _corners(table: _Numbers, none: int) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+    """Where falling rows take on each of their numbers that are less than `none`."""
+    falls = np.empty(table.shape, bool)
+    falls[:, 0] = table[:, 0] < none
+    np.less(table[:, 1:], table[:, :-1], out=falls[:, 1:])
+    falls &= table < none
+    rows, lanes = np.nonzero(falls)
+    return rows, lanes

@@ -11,7 +11,7 @@ from ..workshop import Trimmer
 from .arrange import arrange
 from .close import close
 from .cover import cover
-from .fit import Fit, bundled, joins, single
+from .fit import Bundle, Fit, bundled, joins, single
 from .grid import Task, task_of
 from .layout import Namer, pattern_of
 from .limits import by_scales, by_weights
@@ -25,7 +25,7 @@ EFFORT = 150_000
 #: The part of it, one in so many, that goes into one set more from a sheet.
 _SHARE = 3
 #: First cuts looked at for a pleasant way to cut a sheet.
-_ARRANGING = 2_000
+_ARRANGING = 300
 #: Joins of a table that is made without trying anything cheaper first.
 _AT_ONCE = 6_000
 #: Joins of the tables of bundles that are tried, one after another; 0 stands for strips.
@@ -178,6 +178,7 @@ def _exactly(task: Task, top: int, bound: int) -> _Sets:
 
 def _found(task: Task, sets: int, bound: int, tables: Sequence[int]) -> _Sets:
     """So many sets, where strips, or equal pieces kept together, show that they fit; or none."""
+    tried: tuple[Bundle, ...] | None = None
     for most in tables:
         if not most:
             pattern = shelves(task, sets)
@@ -185,7 +186,8 @@ def _found(task: Task, sets: int, bound: int, tables: Sequence[int]) -> _Sets:
                 return _Sets(sets, bound, pattern=pattern)
             continue
         bundles = bundled([sets * kind.copies for kind in task.kinds], most)
-        if bundles is not None:
+        if bundles is not None and bundles != tried:
+            tried = bundles
             fit = Fit(task, bundles)
             if fit.fits(fit.goal):
                 return _Sets(sets, bound, fit, fit.goal)
@@ -229,7 +231,7 @@ def _closed(task: Task, best: _Sets, top: int, bound: int, effort: int) -> _Sets
             continue
         if worth is None:
             break
-        answer = close(task, worth, weights, sets, left)
+        answer = close(task, worth, weights, sets, left // 2)
         left -= answer.spent
         if answer.possible is False:
             bound = best.sets

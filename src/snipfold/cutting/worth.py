@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from array import array
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
 
 from .fit import sums
 from .grid import Size, Task
 from .plan import Axis
-
-_LANE: Literal["I"] = "I"
-_BITS = 8 * array(_LANE).itemsize
 
 #: A pattern: (axis, at, first, rest) for a cut, a kind for a piece, None for an offcut.
 Pattern = tuple[Axis, int, "Pattern", "Pattern"] | int | None
@@ -21,15 +19,17 @@ Pattern = tuple[Axis, int, "Pattern", "Pattern"] | int | None
 class Worth:
     """The greatest worth of pieces that edge-to-edge cuts get from a sheet, copies unlimited.
 
-    Gilmore and Gomory 1965, Operations Research 13:94-120, over normal patterns. The rows for all
-    heights at one width are packed into one whole number and joined together; joins across and
-    upwards take turns until neither gains anything.
+    Gilmore and Gomory 1965, Operations Research 13:94-120, over the places of `_places`. Joins
+    across and upwards take turns until neither gains anything.
     """
 
     def __init__(self, task: Task) -> None:
         self._task = task
         self.xs, self.ys = _places(task)
         self.halves = [_halves(self.xs), _halves(self.ys)]
+        self._rests = [
+            [np.array([b for _, b in pairs], np.intp) for pairs in half] for half in self.halves
+        ]
         self._round = sum(len(p) for half in self.halves for p in half) // 2
         self.spent = 0
         self.table: list[list[int]] = []
@@ -43,54 +43,35 @@ class Worth:
 
     def most(self, weights: Sequence[int]) -> int:
         """The greatest worth from the sheet, for whole weights of the kinds, not less than zero."""
-        xs, ys = self.xs, self.ys
+        task, xs, ys = self._task, self.xs, self.ys
         self._weights = list(weights)
-        columns = []
-        for x in xs:
-            row = [0] * len(ys)
-            for kind, weight in zip(self._task.kinds, weights, strict=True):
-                for w, h in kind.poses:
-                    if w <= x:
-                        start = bisect_right(ys, h - 1)
-                        for j in range(start, len(ys)):
-                            if row[j] < weight:
-                                row[j] = weight
-            columns.append(row)
-        rows = columns
-        across = True
-        quiet = 0
-        self.spent = 0
+        pieces = task.area // min(kind.area for kind in task.kinds)
+        numbers = np.int32 if max(weights) * pieces < 1 << 31 else np.int64
+        table: NDArray[np.signedinteger] = np.zeros((len(xs), len(ys)), numbers)
+        for kind, weight in zip(task.kinds, weights, strict=True):
+            for w, h in kind.poses:
+                part = table[bisect_left(xs, w) :, bisect_left(ys, h) :]
+                np.maximum(part, weight, out=part)
+        self.spent = quiet = 0
+        axis = 0
         while quiet < 2:
-            packed = [int.from_bytes(array(_LANE, row).tobytes(), "little") for row in rows]
-            changed = self._join(packed, self.halves[0 if across else 1], len(rows[0]))
+            before = table.copy()
+            self._join(table, self._rests[axis])
             self.spent += self._round
-            size = len(rows[0]) * _BITS // 8
-            rows = [memoryview(row.to_bytes(size, "little")).cast(_LANE).tolist() for row in packed]
-            quiet = 0 if changed else quiet + 1
-            if quiet < 2:
-                rows = [list(row) for row in zip(*rows, strict=True)]
-                across = not across
-        self.table = rows if across else [list(row) for row in zip(*rows, strict=True)]
+            quiet = quiet + 1 if np.array_equal(table, before) else 0
+            table = np.ascontiguousarray(table.T)
+            axis = 1 - axis
+        self.table = (table.T if axis else table).tolist()
         return self.table[-1][-1]
 
     @staticmethod
-    def _join(rows: list[int], halves: list[list[tuple[int, int]]], lanes: int) -> bool:
-        ones = int.from_bytes(array(_LANE, [1] * lanes).tobytes(), "little")
-        shift = _BITS - 1
-        guard = ones << shift
-        changed = False
-        for i, pairs in enumerate(halves):
-            if not pairs:
-                continue
-            best = rows[i]
-            for a, b in pairs:
-                joined = (rows[a] + rows[b]) | guard
-                more = (joined - best - ones) & guard
-                if more:
-                    best ^= (best ^ joined) & (more - (more >> shift))
-                    changed = True
-            rows[i] = best
-        return changed
+    def _join(rows: NDArray[np.signedinteger], rests: list[NDArray[np.intp]]) -> None:
+        """Raises every row to the best sum of two rows that it can be cut into."""
+        for row, rest in zip(rows, rests, strict=True):
+            if len(rest):
+                both = rows.take(rest, 0)
+                both += rows[: len(rest)]
+                np.maximum(row, both.max(axis=0), out=row)
 
     def pattern(self) -> tuple[Pattern, list[int]]:
         """A pattern of the greatest worth last found, and how many of each kind it gives."""
@@ -144,11 +125,25 @@ def trimmed(kind: int, pose: Size, region: Size) -> Pattern:
 
 
 def _places(task: Task) -> tuple[list[int], list[int]]:
+    """Lengths across and upwards that matter: what of the sheet is cut off, and what is left.
+
+    Of the sums of the pieces' sides, all up to half of the sheet, and beyond that only those that
+    are left when one of the sums is cut off the sheet (the "raster points" of Terno, Lindemann
+    and Scheithauer 1987, Zuschnittprobleme und ihre praktische Loesung): the shorter part of a
+    cut is a sum itself, and the longer part, cut in turn, again leaves the sheet less a sum.
+    """
     counts = [task.area // kind.area + 1 for kind in task.kinds]
-    return (
-        sums([[w for w, _ in kind.poses] for kind in task.kinds], counts, task.width),
-        sums([[h for _, h in kind.poses] for kind in task.kinds], counts, task.height),
-    )
+    places = []
+    for side, length in ((0, task.width), (1, task.height)):
+        sides = [[pose[side] for pose in kind.poses] for kind in task.kinds]
+        reached = sums(sides, counts, length)
+        left = {
+            reached[bisect_right(reached, length - place) - 1]
+            for place in [0, *reached]
+            if length - place >= reached[0]
+        }
+        places.append([p for p in reached if 2 * p <= length or p in left])
+    return places[0], places[1]
 
 
 def _halves(at: list[int]) -> list[list[tuple[int, int]]]:
