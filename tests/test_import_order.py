@@ -6,7 +6,26 @@ from pathlib import Path
 import pytest
 
 PACKAGE = Path(__file__).parent.parent / "src" / "snipfold"
-ROOMS = ["measure", "findings", "workshop", "flat", "styles", "folding", "dressing", "scoring", "cutting", "supplies", "sizing", "project", "orders", "drawing", "guide", "publish", "app", "cli"]
+ROOMS = [
+    "measure",
+    "findings",
+    "workshop",
+    "flat",
+    "styles",
+    "folding",
+    "dressing",
+    "scoring",
+    "cutting",
+    "supplies",
+    "sizing",
+    "project",
+    "orders",
+    "drawing",
+    "guide",
+    "publish",
+    "app",
+    "cli",
+]
 
 
 def _rooms_imported(text: str, inside: tuple[str, ...]) -> set[str]:

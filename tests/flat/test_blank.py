@@ -97,3 +97,17 @@ def test_a_slit_parts_panels_and_takes_nothing_away() -> None:
     assert flat_findings(piece, System.INCH) == ()
     assert sum(edge.kind is EdgeKind.SLIT for edge in piece.edges) == 1
     assert sum(area(panel.corners) for panel in piece.panels) == inch("3").as_mm ** 2
+
+
+def test_a_slit_may_take_a_part_of_a_score() -> None:
+    """Of a 3 in edge the lowest 1/2 in is slit: the score keeps the other 2 1/2 in."""
+    blank = two_panels()
+    blank.score("left", "right")
+    blank.slit("lock", "left", "right", (corners(("1", "0"))[0], corners(("1", "1/2"))[0]))
+    piece = blank.build()
+    score = piece.score("left", "right")
+    assert {score.start.y, score.end.y} == {inch("1/2").as_mm, inch("3").as_mm}
+    (slit,) = (edge for edge in piece.edges if edge.kind is EdgeKind.SLIT)
+    assert {piece.vertices[slit.start].y, piece.vertices[slit.end].y} == {0, inch("1/2").as_mm}
+    assert [(snip.name, len(snip.corners)) for snip in piece.snips] == [("lock", 2)]
+    assert flat_findings(piece, System.INCH) == ()

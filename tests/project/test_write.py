@@ -66,10 +66,9 @@ def test_measures_given_to_a_new_file_are_in_it_exactly(
 ) -> None:
     millimetres = st.fractions(30, 200, max_denominator=64).map(Length.mm)
     inches = st.integers(20, 120).map(lambda n: Length.inch(Fraction(n, 16)))
+    sizes = [m.name for m in style.measures if m.name in ("width", "depth", "height", "side")]
     given_measures: Mapping[str, Length] = data.draw(
-        st.fixed_dictionaries(
-            {}, optional=dict.fromkeys(("width", "depth", "height"), millimetres | inches)
-        )
+        st.fixed_dictionaries({}, optional=dict.fromkeys(sizes, millimetres | inches))
     )
     text = new_project_text(style, system, given_measures)
     measures = tomllib.loads(text)["measures"]

@@ -1,4 +1,4 @@
-"""Designs that several tests publish: both styles, in both systems."""
+"""Designs that several tests publish: styles that close on themselves, in both systems."""
 
 from dataclasses import replace
 from functools import cache
@@ -8,7 +8,15 @@ from snipfold.measure import System
 from snipfold.project import Design, read_project, resolve
 from snipfold.workshop import default_workshop
 
-STYLES = ("wrap bag", "tray with lift-off lid")
+#: Boxes whose measures hold each other: a wrong one keeps them from closing.
+STYLES = (
+    "wrap bag",
+    "tray with lift-off lid",
+    "straight tuck carton",
+    "reverse tuck carton",
+    "carton with an interlocking four-flap base",
+    "sleeve and tray",
+)
 PAGES = {System.INCH: "letter", System.METRIC: "a4"}
 
 _CONTENTS = {

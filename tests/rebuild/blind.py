@@ -137,7 +137,10 @@ def read_folds(text: str, pieces: dict[str, Piece]) -> None:
     for table in tables:
         piece = pieces[table[1]]
         start = text.index("fold closed at between ", table.end()) + len("fold closed at between ")
-        row = re.compile(rf"(mountain|valley), (?:away from|towards) you (\d+)° ({_PAIRS}) ?")
+        row = re.compile(
+            rf"(mountain|valley), (?:away from|towards) you (\d+)° ({_PAIRS}) ?"
+            r"(?=(?:mountain|valley), |\d|[A-Z]|$)"
+        )
         while found := row.match(text, start):
             angle = float(found[2]) * (-1 if found[1] == "mountain" else 1)
             for pair in pairs_of(found[3]):
@@ -252,7 +255,11 @@ def check_folding(text: str, pieces: dict[str, Piece]) -> dict[str, float]:
         worst[piece.name] = max(gap(placed, meet) for meet in piece.meets)
         if worst[piece.name] > CLOSE:
             raise WrongError(f"{piece.name}: open by {worst[piece.name]:.4f} in")
-        points = np.vstack(list(placed.values()))
+        # A panel that hangs on one score and meets nothing may be snipped shorter than the blank.
+        parted = Counter(name for line in piece.lines for pair in line.pairs for name in pair)
+        meeting = {name for meet in piece.meets for name in (meet[1], meet[3])}
+        walls = [name for name in placed if parted[name] > 1 or name in meeting]
+        points = np.vstack([placed[name] for name in walls])
         size = sorted(points.max(axis=0) - points.min(axis=0))
         said = re.search(
             rf"Finished size width depth height .*?\b{piece.name.capitalize()} "

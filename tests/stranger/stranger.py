@@ -12,6 +12,7 @@ from fractions import Fraction
 from typing import Any
 
 import numpy as np
+from scipy.optimize import linprog
 from scipy.spatial.transform import Rotation
 from shapely import Polygon, box, unary_union
 
@@ -186,6 +187,8 @@ def fold(piece: Json) -> dict[str, tuple[np.ndarray, np.ndarray]]:
     x, y = np.array(stand["x"], float), np.array(stand["y"], float)
     turn = np.column_stack([x, y, np.cross(x, y)])
     shift = np.array(stand["at"]) - turn @ np.array([*stand["flat"], 0.0])
+    spin = Rotation.from_rotvec(turn[:, 2] * stand["turned"], degrees=True).as_matrix()
+    turn, shift = spin @ turn, spin @ (shift - stand["at"]) + stand["at"]
     placed = {stand["panel"]: (turn, shift)}
     waiting = [stand["panel"]]
     for parent in waiting:
@@ -240,8 +243,11 @@ def _closing(piece: Json, folded: Folded) -> list[str]:
         return place(folded, of["panel"], (corners[first], corners[(first + 1) % len(corners)]))
 
     for meet in piece["meets"]:
-        one, other = edge(meet["one"]), edge(meet["other"])
+        one, other = edge(meet["one"]) + meet["apart"], edge(meet["other"])
         gap = min(np.abs(one - other).max(), np.abs(one - other[::-1]).max())
+        if meet["in_part"]:
+            along = (other[1] - other[0]) / np.linalg.norm(other[1] - other[0])
+            gap = np.abs(np.cross(one - other[0], along)).max()
         if gap > CLOSE:
             names = (meet["one"]["panel"], meet["other"]["panel"])
             found.append(f"{piece['name']}: {names} stay {gap:.4f} mm apart")
@@ -299,9 +305,12 @@ def _glue(piece: Json, folded: Folded) -> list[str]:
     return found
 
 
-def _apart(folded: Folded, piece: Json, pair: list[str]) -> float:
-    """How far apart two parallel panels are, mid-surface to mid-surface."""
+def _apart(folded: Folded, piece: Json, pair: list[str], axis: int = 0) -> float:
+    """How far apart two parallel panels are, mid-surface to mid-surface; how large one is."""
     one, other = pair
+    if one == other:
+        along = place(folded, one, panels(piece)[one]["polygon"])[:, axis]
+        return float(along.max() - along.min())
     point = place(folded, one, panels(piece)[one]["polygon"][:1])[0]
     turn, shift = folded[other]
     return float(abs((point - shift) @ turn[:, 2]))
@@ -314,26 +323,65 @@ def _room(design: Json, all_folded: dict[str, Folded]) -> list[str]:
     piece = next(one for one in design["pieces"] if one["name"] == cavity["piece"])
     paper = next(one for one in design["papers"] if one["name"] == piece["paper"])
     folded, sheet = all_folded[piece["name"]], paper["thickness"]["mm"]
-    clear = {side: design["proof"]["clear_inside"][side]["mm"] for side in ("width", "depth")}
-    for side, inside in clear.items():
-        lost = _apart(folded, piece, cavity[side]) - inside
-        # Half a wall each side at least; at most a few layers with their adhesive on each.
-        if not sheet - CLOSE <= lost <= 8 * sheet + 2:
-            found.append(f"{piece['name']}: {lost:.3f} mm of the {side} are lost to paper")
-    height = design["proof"]["clear_inside"]["height"]["mm"]
-    stacked = 0.0
-    for treat in design["contents"]:
-        air = 2 * treat["allowance"]["mm"]
-        footprint = sorted((treat["width"]["mm"] + air, treat["depth"]["mm"] + air))
-        if any(t > c + CLOSE for t, c in zip(footprint, sorted(clear.values()), strict=True)):
+    clear = {side: inside["mm"] for side, inside in design["proof"]["clear_inside"].items()}
+    height = clear.pop("height", math.inf)
+    if cavity["around"]:
+        found += _square_within(folded, cavity, clear, sheet)
+    else:
+        for side, inside in clear.items():
+            lost = _apart(folded, piece, cavity[side], "wd".index(side[0])) - inside
+            # Half a wall each side at least; at most a few layers with their adhesive on each.
+            if not sheet - CLOSE <= lost <= 8 * sheet + 2:
+                found.append(f"{piece['name']}: {lost:.3f} mm of the {side} are lost to paper")
+    treats = design["contents"]
+    tall = sum(treat["height"]["mm"] for treat in treats)
+    for treat in treats:
+        air = 2 * treat["allowance"]["mm"] + (tall if cavity["flat"] else 0.0)
+        sizes = (treat["width"]["mm"] + air, treat["depth"]["mm"] + air)
+        if cavity["around"]:
+            rooms = (_spare(folded, cavity, *way) for way in (sizes, sizes[::-1]))
+            goes_in = max(rooms) >= sheet / 2 - CLOSE
+        else:
+            inside = (clear.get("width", math.inf), clear.get("depth", math.inf))
+            goes_in = any(
+                wide <= inside[0] + CLOSE and deep <= inside[1] + CLOSE
+                for wide, deep in (sizes, sizes[::-1])
+            )
+        if not goes_in:
             found.append(f"{treat['name']} does not go in")
-        stacked += treat["height"]["mm"]
-    if design["contents"]:
-        last = design["contents"][-1]
-        spare = -last["allowance"]["mm"] if cavity["covered"] else last["proud"]["mm"]
-        if stacked > height + spare + CLOSE:
+    if treats:
+        spare = -treats[-1]["allowance"]["mm"] if cavity["covered"] else treats[-1]["proud"]["mm"]
+        if tall > height + spare + CLOSE:
             found.append("the contents are too tall")
     return found
+
+
+def _square_within(
+    folded: Folded, cavity: Json, clear: dict[str, float], sheet: float
+) -> list[str]:
+    """The clear square stays within every wall, and a hair larger it would not."""
+    sides = {clear["width"], clear["depth"]}
+    if len(sides) != 1:
+        return ["the clear inside is no square"]
+    (side,) = sides
+    room = _spare(folded, cavity, side, side)
+    # Half a wall each side at least; at most a few layers with their adhesive on each.
+    return (
+        [] if sheet / 2 - CLOSE <= room <= 8 * sheet + 2 else [f"{room:.3f} mm beside the square"]
+    )
+
+
+def _spare(folded: Folded, cavity: Json, wide: float, deep: float) -> float:
+    """How far a rectangle keeps from every wall at the best place for it, mm (linear programme)."""
+    rows, bounds = [], []
+    for wall in cavity["around"]:
+        turn, shift = folded[wall]
+        x, y = turn[:2, 2]
+        rows.append([x, y, 1.0])
+        bounds.append(x * shift[0] + y * shift[1] - abs(x) * wide / 2 - abs(y) * deep / 2)
+    free = (None, None)
+    best = linprog([0, 0, -1], A_ub=rows, b_ub=bounds, bounds=[free, free, free])
+    return -float(best.fun)
 
 
 def _slides(design: Json, folded: dict[str, Folded]) -> list[str]:
@@ -351,6 +399,17 @@ def _slides(design: Json, folded: dict[str, Folded]) -> list[str]:
                 found.append(f"the {slide['outer']} is {total} mm larger across")
             parts = sum(mm(given[part]) for part in ("paper", "tabs", "mats", "left"))
             if parts != mm(given["total"]):
+                found.append(f"the air of the {slide['outer']} does not add up")
+            if given["left"]["mm"] < 0:
+                found.append(f"the {slide['outer']} does not go on")
+        for out, within in slide["around"]:
+            given = air[slide["outer"], slide["inner"], "flats"]
+            (turn, shift), (_, inner) = folded[slide["outer"]][out], folded[slide["inner"]][within]
+            if abs(2 * (shift - inner) @ turn[:, 2] - given["total"]["mm"]) > CLOSE:
+                found.append(f"the {slide['outer']} is not that much larger by the {out}")
+            if sum(mm(given[part]) for part in ("paper", "tabs", "mats", "left")) != mm(
+                given["total"]
+            ):
                 found.append(f"the air of the {slide['outer']} does not add up")
             if given["left"]["mm"] < 0:
                 found.append(f"the {slide['outer']} does not go on")
@@ -387,7 +446,7 @@ def _steps(design: Json) -> list[str]:
     """Taken together, the steps fold every score as far as it goes, and close every glue once."""
     found = []
     for piece in design["pieces"]:
-        angles: dict[frozenset[str], int] = {}
+        angles: dict[frozenset[str], float] = {}
         glued: list[str] = []
         for step in design["steps"]:
             if step["piece"] == piece["name"]:

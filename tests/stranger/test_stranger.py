@@ -16,7 +16,7 @@ from snipfold.findings import has_errors
 from snipfold.measure import Length, System
 from snipfold.project import new_project_text, read_project, resolve
 from snipfold.publish.design_json import design_json
-from snipfold.styles import STYLES, Style
+from snipfold.styles import STYLES, Given, Style
 from snipfold.workshop import default_workshop
 
 from .stranger import complaints
@@ -66,14 +66,21 @@ def test_the_schema_itself_follows_the_draft() -> None:
     jsonschema.Draft202012Validator.check_schema(SCHEMA)
 
 
+#: Sizes that are drawn, in sixteenths of an inch; other measures are the style's own.
+SIXTEENTHS = {"width": (20, 80), "depth": (12, 60), "height": (12, 80), "side": (14, 40)}
+
+
 @settings(max_examples=25, deadline=None)
 @given(st.sampled_from(STYLES), st.data())
 def test_a_stranger_agrees_about_designs_without_errors(style: Style, data: st.DataObject) -> None:
-    sixteenths = {name: st.integers(low, high) for name, low, high in (
-        ("width", 20, 80), ("depth", 12, 60), ("height", 12, 80),
-    )}  # fmt: skip
-    drawn = data.draw(st.fixed_dictionaries(sixteenths))
-    measures = {name: Length.inch(count) / 16 for name, count in drawn.items()}
+    measures: dict[str, Length] = {}
+    given_ = Given(System.INCH, Length.inch("1/4"))
+    for measure in style.measures:
+        least, most = measure.least(measures, given_), measure.most(measures, given_)
+        low, high = SIXTEENTHS.get(measure.name, (0, 0))
+        drawn = Length.inch(data.draw(st.integers(low, high), label=measure.name)) / 16
+        usual = measure.default(measures, given_)
+        measures[measure.name] = min(max(drawn, least), most) if high else usual
     text = new_project_text(style, System.INCH, measures)
     design = resolve(read_project(text, "file"), default_workshop(System.INCH))
     read = json.loads(design_json(design))

@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from .. import __version__
+from . import order_commands
+from .shared import JSON, WORKSHOP, problems_as
 from .start import ERRORS_FOUND, UNUSABLE, CraftGroup, UnusableError
 
 if TYPE_CHECKING:
@@ -43,13 +45,6 @@ def snipfold() -> None:
 
 
 FILE = click.argument("file", type=click.Path(path_type=Path))
-WORKSHOP = click.option(
-    "--workshop",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="Your own papers and tools. Left out: ~/.config/snipfold/workshop.toml, if it is there.",
-)
-JSON = click.option("--json", "as_json", is_flag=True, help="Print data for programs instead.")
 EDITION = click.option(
     "--edition",
     type=click.Choice(["inch", "metric"]),
@@ -64,23 +59,6 @@ def _design(file: Path, workshop: Path | None, edition: str | None) -> tuple[Des
 
     read = read_file(file, workshop)
     return read.design(SYSTEMS[edition] if edition else None), read.text
-
-
-@contextmanager
-def _problems_as(as_json: bool) -> Iterator[None]:
-    """Where data is asked for, a file that cannot be used is told as data too."""
-    import json
-
-    from ..findings import ProjectFileError
-    from .files import problems_of
-
-    try:
-        yield
-    except ProjectFileError as error:
-        if as_json:
-            told = {"format": "snipfold problems", "version": 1, "problems": problems_of(error)}
-            click.echo(json.dumps(told, ensure_ascii=False, indent=1))
-        raise
 
 
 def _leave(design: Design) -> None:
@@ -102,11 +80,12 @@ def styles() -> None:
     Example:
       snipfold styles
     """
-    from ..styles import STYLES
-    from .words import style_lines
+    from ..styles import STYLES, ScoredBlank
+    from .words import blank_lines, style_lines
 
     for style in STYLES:
         click.echo("\n".join(style_lines(style)))
+    click.echo("\n".join(blank_lines(ScoredBlank)))
 
 
 def _style_names(
@@ -114,9 +93,10 @@ def _style_names(
 ) -> list[CompletionItem]:
     from click.shell_completion import CompletionItem
 
-    from ..styles import STYLES
+    from ..styles import STYLES, ScoredBlank
 
-    names = [(style.name.replace(" ", "-"), style.says) for style in STYLES]
+    known = [*((style.name, style.says) for style in STYLES), (ScoredBlank.name, ScoredBlank.says)]
+    names = [(name.replace(" ", "-"), says) for name, says in known]
     return [CompletionItem(name, help=says) for name, says in names if name.startswith(incomplete)]
 
 
@@ -145,14 +125,17 @@ def _plain(name: str) -> str:
     return name.strip().casefold().replace("-", " ")
 
 
-def _style(said: str) -> Style:
-    from ..styles import STYLES
+def _style(said: str) -> Style | None:
+    """The style that is meant; None for the scored blank, which its own plan makes."""
+    from ..styles import STYLES, ScoredBlank
     from ..workshop.toml_text import one_of
 
     for style in STYLES:
         if _plain(style.name) == _plain(said):
             return style
-    advice = one_of(said, [style.name for style in STYLES])
+    if _plain(said) == _plain(ScoredBlank.name):
+        return None
+    advice = one_of(said, [*(style.name for style in STYLES), ScoredBlank.name])
     raise UnusableError(f"--style “{said}”: no such style; {advice}")
 
 
@@ -189,16 +172,24 @@ def new(
       snipfold new bun-bag.toml --style wrap-bag --set width="4 1/4 in"
       snipfold new tray.toml --style "tray with lift-off lid" --units metric
     """
-    from ..project import new_project_text, read_project
+    from ..project import new_blank_text, new_project_text, read_project
     from ..workshop import SYSTEMS
     from .files import shops, write_new
     from .options import measures_said
 
     system = SYSTEMS[units]
     chosen = _style(style)
-    lengths = measures_said(chosen, system, measures)
+    shop = shops(workshop)(system)
     title = name.strip() or file.stem.replace("-", " ").replace("_", " ").strip().capitalize()
-    text = new_project_text(chosen, system, lengths, title, shops(workshop)(system))
+    if chosen is None:
+        if measures:
+            raise UnusableError(
+                f"--set {measures[0]}: a scored blank has no measures; set its lines in the file"
+            )
+        text = new_blank_text(system, title, shop)
+    else:
+        lengths = measures_said(chosen, system, measures)
+        text = new_project_text(chosen, system, lengths, title, shop)
     read_project(text, f"{file} (not written)")
     write_new(file, text)
     click.echo(f"{file} is ready. Change it to your liking, then: snipfold check {file}")
@@ -220,7 +211,7 @@ def check(file: Path, edition: str | None, workshop: Path | None, as_json: bool)
     Example:
       snipfold check bun-bag.toml
     """
-    with _problems_as(as_json):
+    with problems_as(as_json):
         design, text = _design(file, workshop, edition)
     if as_json:
         from ..publish.design_json import design_json
@@ -249,7 +240,7 @@ def show(file: Path, edition: str | None, workshop: Path | None, as_json: bool) 
       snipfold show bun-bag.toml
       snipfold show bun-bag.toml --edition metric
     """
-    with _problems_as(as_json):
+    with problems_as(as_json):
         design, text = _design(file, workshop, edition)
     if as_json:
         from ..publish.design_json import design_json
@@ -337,6 +328,10 @@ def publish(
     for path in files:
         click.echo(f"  {path.name}")
     _leave(design)
+
+
+snipfold.add_command(order_commands.order)
+snipfold.add_command(order_commands.series)
 
 
 @snipfold.command()

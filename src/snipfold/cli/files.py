@@ -111,6 +111,18 @@ def write_new(path: Path, text: str) -> None:
         raise UnusableError(f"{path}: cannot be written ({error.strerror or error})") from None
 
 
+def write_over(path: Path, text: str) -> None:
+    """Put `text` in the place of a file, whole or not at all. Raises `UnusableError`."""
+    path = path.resolve()
+    beside = path.with_name(f".{path.name}.new")
+    try:
+        beside.write_text(text, encoding="utf-8", newline="\n")
+        beside.replace(path)
+    except OSError as error:
+        beside.unlink(missing_ok=True)
+        raise UnusableError(f"{path}: cannot be written ({error.strerror or error})") from None
+
+
 def problems_of(error: ProjectFileError) -> list[dict[str, object]]:
     """The problems of a file as plain data."""
     return [

@@ -9,7 +9,7 @@ import click
 from ..findings import Finding, Severity
 from ..measure import number, words
 from ..project import Design, field_line
-from ..styles import Style
+from ..styles import ScoredBlank, Style
 
 _COLOURS = {Severity.ERROR: "red", Severity.CAUTION: "yellow", Severity.NOTE: "blue"}
 
@@ -46,6 +46,16 @@ def style_lines(style: Style) -> Iterator[str]:
         rows.append(("", f"unless said: {measure.default_says}"))
         rows.append(("", f"from {measure.least_says}, to {measure.most_says}"))
     yield from columns(rows)
+    yield ""
+
+
+def blank_lines(style: type[ScoredBlank]) -> Iterator[str]:
+    """The style that has no measures: what it is, and where its file is described."""
+    yield heading(style.name)
+    yield f"  {style.says}"
+    yield ""
+    yield "  It has no measures: docs/scored-blank.md tells how its file is written, and"
+    yield "  snipfold new my-own.toml --style scored-blank starts one."
     yield ""
 
 
@@ -117,18 +127,19 @@ def show_lines(design: Design, text: str) -> Iterator[str]:
     system = design.system
     yield _title(design)
     yield ""
-    yield heading("Measures")
-    given = design.project.measures
-    yield from columns(
-        (
-            measure.name,
-            words(design.measures[measure.name], system),
-            "" if measure.name in given else "assumed",
-            measure.says,
+    if design.measures:
+        yield heading("Measures")
+        given = design.project.measures
+        yield from columns(
+            (
+                measure.name,
+                words(design.measures[measure.name], system),
+                "" if measure.name in given else "assumed",
+                measure.says,
+            )
+            for measure in design.style.measures
         )
-        for measure in design.style.measures
-    )
-    yield ""
+        yield ""
     yield heading("Pieces")
     yield from columns(
         (

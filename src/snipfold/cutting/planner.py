@@ -231,7 +231,7 @@ def _closed(task: Task, best: _Sets, top: int, bound: int, effort: int) -> _Sets
             continue
         if worth is None:
             break
-        answer = close(task, worth, weights, sets, left // 2)
+        answer = close(task, worth, weights, sets, left // 3)
         left -= answer.spent
         if answer.possible is False:
             bound = best.sets

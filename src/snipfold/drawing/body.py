@@ -7,14 +7,18 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import cos, hypot, pi, sin, sqrt
 
+from shapely import Point as FlatSpot
+from shapely import Polygon
+
 from ..dressing import Dressing, Mat, Strap
-from ..flat import EdgeKind, FlatPiece, GlueArea
+from ..flat import EdgeKind, FlatPiece, GlueArea, Point
 from ..flat import Face as Side
-from ..folding import Angles, Placed, Pose, Vec
+from ..folding import Angles, Placed, Pose, Vec, closed_angles
+from ..folding import pose as posed
 from ..styles import Construction
 from ..workshop import Paper
 from .inks import INK, PAGE, TINT, mixed
-from .solid import Face
+from .solid import LEVEL_MM, Face
 
 #: mm. How far panels of one stack, and what lies on them, are lifted from one another when it is
 #: asked what hides what. Far above rounding, and far below any gap between separate pieces, so that
@@ -58,7 +62,8 @@ def faces_of(
         depth = _depths(construction, piece)
         # Rims come first: where one lies in the plane of a panel, the panel covers it.
         if looks.rim_mm:
-            found += _rims(piece, pose, papers[name], depth, looks.rim_mm)
+            within, onto = _within(construction, pose), _onto(construction, pose)
+            found += _rims(piece, pose, papers[name], depth, looks.rim_mm, within, onto)
         found += _panels(piece, pose, papers[name], depth, looks)
         strap = dressing.strap
         paper = papers.get("mats", papers[name])
@@ -74,19 +79,32 @@ def faces_of(
 
 
 def _depths(construction: Construction, piece: FlatPiece) -> dict[str, float]:
-    """How far each panel lies below the outermost of its stack, mm of `Face.lift_mm`."""
+    """How far each panel lies below the outermost of its stack, mm of `Face.lift_mm`.
+
+    Down is away from where the outside of the outermost looks (its inside, where it lies on a pleat);
+    a panel that is folded flat onto the others, or they onto it, looks the other way.
+    """
+    pleated = {
+        layer.outer for layer in construction.layers if layer.piece == piece.name and layer.pleated
+    }
     outer: dict[str, list[str]] = {}
     for layer in construction.layers:
         if layer.piece == piece.name:
             outer.setdefault(layer.inner, []).append(layer.outer)
 
-    def depth(panel: str, trail: tuple[str, ...] = ()) -> int:
-        if panel in trail:
-            return 0
-        above = outer.get(panel, [])
-        return 1 + max(depth(one, (*trail, panel)) for one in above) if above else 0
+    def depth(panel: str, trail: tuple[str, ...] = ()) -> tuple[int, str]:
+        above = [depth(one, (*trail, panel)) for one in outer.get(panel, []) if one not in trail]
+        count, outermost = max(above, default=(-1, panel))
+        return count + 1, outermost
 
-    return {panel.name: -_STACK_MM * depth(panel.name) for panel in piece.panels}
+    placed = posed(piece, construction.stand(piece.name), closed_angles(piece)).placed
+    found = {}
+    for panel in piece.panels:
+        count, outermost = depth(panel.name)
+        looks = placed[panel.name].outward.dot(placed[outermost].outward)
+        looks = -looks if outermost in pleated else looks
+        found[panel.name] = _STACK_MM * count * (-1 if looks > 0 else 1)
+    return found
 
 
 def _panels(
@@ -105,7 +123,7 @@ def _panels(
                 for index, (a, b) in enumerate(
                     zip(corners, corners[1:] + corners[:1], strict=True)
                 ):
-                    if {a, b} == {score.start, score.end}:
+                    if _lies_on(score.start, a, b) and _lies_on(score.end, a, b):
                         scored[name].append(index)
     found = []
     for panel in piece.panels:
@@ -123,12 +141,59 @@ def _panels(
     return found
 
 
+def _lies_on(at: Point, a: Point, b: Point) -> bool:
+    """Whether a point lies on the straight line from a to b, its ends among it."""
+    along = (b.x - a.x) * (at.x - a.x) + (b.y - a.y) * (at.y - a.y)
+    across = (b.x - a.x) * (at.y - a.y) - (b.y - a.y) * (at.x - a.x)
+    return across == 0 and 0 <= along <= (b.x - a.x) ** 2 + (b.y - a.y) ** 2
+
+
+def _within(construction: Construction, pose: Pose) -> frozenset[str]:
+    """The panels on whose inside another lies in this pose, folded flat onto them.
+
+    Their thickness would show through what lies over them.
+    """
+    found = set()
+    for layer in construction.layers:
+        if layer.piece != pose.piece:
+            continue
+        inner, outer = pose.placed[layer.inner], pose.placed[layer.outer]
+        flat = inner.outward.dot(outer.outward) < -0.9999
+        if flat and abs(inner.placement.above(outer.corners[0])) < LEVEL_MM:
+            found.add(layer.inner)
+    return frozenset(found)
+
+
+def _onto(construction: Construction, pose: Pose) -> dict[str, list[Polygon]]:
+    """What each outer panel is folded flat onto in this pose, drawn in a little, on the blank.
+
+    The thickness of edges that lie there would show through.
+    """
+    found: dict[str, list[Polygon]] = {}
+    for layer in construction.layers:
+        if layer.piece != pose.piece:
+            continue
+        inner, outer = pose.placed[layer.inner], pose.placed[layer.outer]
+        flat = inner.outward.dot(outer.outward) < -0.9999
+        if flat and abs(inner.placement.above(outer.corners[0])) < LEVEL_MM:
+            shape = Polygon([outer.placement.flat(corner) for corner in inner.corners])
+            found.setdefault(layer.outer, []).append(shape.buffer(-LEVEL_MM))
+    return found
+
+
 def _rims(
-    piece: FlatPiece, pose: Pose, paper: Paper, depth: Mapping[str, float], rim_mm: float
+    piece: FlatPiece,
+    pose: Pose,
+    paper: Paper,
+    depth: Mapping[str, float],
+    rim_mm: float,
+    within: frozenset[str],
+    onto: Mapping[str, Sequence[Polygon]],
 ) -> list[Face]:
     """The paper's thickness along free edges: slim faces that run inward from the edge.
 
-    Where two rims meet at a fold their inner corners are drawn in, as a mitre.
+    Where two rims meet at a fold their inner corners are drawn in, as a mitre. Panels `within` a
+    flat stack have none, nor have edges that lie inside what their panel is folded `onto`.
     """
     colour = mixed(mixed(paper.colour, paper.back_colour, 0.5), PAGE, 0.45)
     free: dict[str, set[tuple[int, int]]] = {}
@@ -139,12 +204,18 @@ def _rims(
     found = []
     for panel in piece.panels:
         placed = pose.placed[panel.name]
+        if panel.name in within:
+            continue
         inward = Vec(0, 0, 0).minus(placed.outward)
         numbers = [vertex[corner] for corner in panel.corners]
         count = len(numbers)
         for index in range(count):
             pair = (numbers[index], numbers[(index + 1) % count])
             if pair not in free.get(panel.name, ()):
+                continue
+            (ax, ay), (bx, by) = panel.corners[index], panel.corners[(index + 1) % count]
+            middle = FlatSpot(float(ax + bx) / 2, float(ay + by) / 2)
+            if any(shape.contains(middle) for shape in onto.get(panel.name, ())):
                 continue
             # It starts a hair below its panel, so that it never looks through what lies on that.
             below = depth[panel.name] - 4 * _ON_PANEL_MM

@@ -7,6 +7,8 @@ from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
 
+from shapely import LineString, Polygon
+
 from ..dressing import Mat, Strip
 from ..flat import Face, FlatPiece, Point, Snip
 from ..measure import Length, System, typeset_number, unit_word, words
@@ -24,7 +26,7 @@ from .blank import (
     waste_marks,
 )  # fmt: skip
 from .inks import CUT, GLUE, INK, NARROW_MM, PAGE, THIN, WASTE, Ink, mixed
-from .layout import Lay, box_of, fitted, framed, middle_text, moved, plate, spread
+from .layout import Lay, box_of, fitted, framed, middle_text, moved, plate, spread, touch
 from .lettering import BOLD, CAPITAL, POINT_MM, width_mm
 from .measures import (
     MEASURE_PT,
@@ -35,7 +37,7 @@ from .measures import (
     leader,
     line_height_mm,
 )  # fmt: skip
-from .scene import XY, Anchor, Drawing, Fill, Hatch, Mark, Ring, Stroke
+from .scene import XY, Anchor, Drawing, Fill, Hatch, Mark, Ring, Stroke, Text
 
 _LARGEST = 1.4
 _SOFT = "#6E7876"
@@ -54,18 +56,28 @@ def _middle(ring: Ring) -> XY:
 #: mm. A snip narrower than this in the picture is shown enlarged beside it.
 _SMALL_MM = 9.0
 _DETAIL_MM = 34.0
+#: mm. A row of enlargements with its measures, and the room on a page under its heading.
+_DETAIL_ROW_MM = 45.0
+_MANY = 5
+_PAGE_HEIGHT_MM = 190.0
 
 
 def snip_picture(design: Design, piece_name: str) -> Drawing:
-    """What scissors take away: cross-hatched on the blank, small ones enlarged with their measures.
+    """What scissors take away: cross-hatched on the blank, and enlarged with its measures.
 
-    Equal snips share one enlargement, which carries their letter. Seen from the outside.
+    Equal snips share one enlargement, which carries their letter; where there are many shapes,
+    only slim ones are enlarged. Seen from the outside.
     """
     piece = design.construction.piece(piece_name)
     paper = design.papers[piece_name]
     system = design.system
     shapes = _shapes(piece)
-    details = [_detail(letter, snips[0], piece, system) for letter, snips in shapes]
+    # Of many, only the slim ones are enlarged: the blank itself must not shrink beside them.
+    shown = shapes if len(shapes) <= _MANY else [one for one in shapes if _is_slim(one[1][0])]
+    details = [_detail(letter, snips[0], piece, system) for letter, snips in shown]
+    # Every further row of enlargements gets room of its own.
+    run = sum(box[2] - box[0] + 9.0 for box in map(box_of, details))
+    more = _DETAIL_ROW_MM * int(run // PICTURE_WIDTH_MM)
 
     def build(scale: float) -> Drawing:
         lay = Lay().scaled(scale)
@@ -73,7 +85,9 @@ def snip_picture(design: Design, piece_name: str) -> Drawing:
         letters: list[Mark] = []
         for letter, snips in shapes:
             for snip in snips:
-                letters += _lettered(letter, lay.ring(snip.corners), right, top)
+                ring = lay.ring(snip.corners)
+                ways = [_lettered(letter, ring, right, top, aside) for aside in _ASIDE_MM]
+                letters += next((way for way in ways if not _touches(way, letters)), ways[0])
         names = name_marks(piece.panels, lay, top, colour=_SOFT, outside=False, avoid=letters)
         left, low, high_x, _ = box_of([*letters, *cut_marks(piece, lay)])
         placed: list[Mark] = []
@@ -99,7 +113,9 @@ def snip_picture(design: Design, piece_name: str) -> Drawing:
             _snip_alt(piece, shapes, system),
         )
 
-    return fitted(build, _LARGEST, PICTURE_WIDTH_MM, PICTURE_HEIGHT_MM + 25)
+    return fitted(
+        build, _LARGEST, PICTURE_WIDTH_MM, min(PICTURE_HEIGHT_MM + 25 + more, _PAGE_HEIGHT_MM)
+    )
 
 
 def _shapes(piece: FlatPiece) -> list[tuple[str, list[Snip]]]:
@@ -109,6 +125,13 @@ def _shapes(piece: FlatPiece) -> list[tuple[str, list[Snip]]]:
         if len(snip.corners) > 2:
             found.setdefault(_form(snip.corners), []).append(snip)
     return [(chr(ord("A") + n), snips) for n, snips in enumerate(found.values())]
+
+
+def _is_slim(snip: Snip) -> bool:
+    """Whether a snip is too narrow to be seen well on the blank."""
+    sizes = [max(c[axis] for c in snip.corners) - min(c[axis] for c in snip.corners)
+             for axis in (0, 1)]  # fmt: skip
+    return float(min(sizes)) < _SMALL_MM
 
 
 def _form(corners: Sequence[Point]) -> tuple[tuple[Fraction, Fraction], ...]:
@@ -125,21 +148,40 @@ def _form(corners: Sequence[Point]) -> tuple[tuple[Fraction, Fraction], ...]:
     return min(forms)
 
 
-def _lettered(letter: str, ring: Ring, right: float, top: float) -> list[Mark]:
-    """The letter of a snip beside it, outside of the blank where the snip touches its rim."""
+#: mm. How far a letter may give way to others along the rim.
+_ASIDE_MM = (0.0, 4.0, -4.0, 8.0, -8.0)
+
+
+def _touches(marks: Sequence[Mark], others: Sequence[Mark]) -> bool:
+    """Whether any lettering of the one touches lettering of the others."""
+    boxes = [box_of([mark]) for mark in others if isinstance(mark, Text)]
+    return any(
+        touch(box_of([mark]), box) for mark in marks if isinstance(mark, Text) for box in boxes
+    )
+
+
+def _lettered(letter: str, ring: Ring, right: float, top: float, aside: float = 0.0) -> list[Mark]:
+    """The letter of a snip beside it, outside of the blank where there is no room inside.
+
+    There it stands `aside` from its snip along the rim, mm.
+    """
     (x, y), size = _middle(ring), NOTE_PT * POINT_MM
     xs, ys = zip(*ring, strict=True)
     if max(xs) - min(xs) > size * 1.6 and max(ys) - min(ys) > size * 1.6:
         text = middle_text((x, y), letter, NOTE_PT, weight=BOLD)
         return [plate(text), text]
     if min(ys) < 0.1:
-        at, tip = (x, -3.6), (x, -1.0)
+        at, tip = (x + aside, -3.6), (x + aside, -1.0)
     elif max(ys) > top - 0.1:
-        at, tip = (x, top + 3.6), (x, top + 1.0)
+        at, tip = (x + aside, top + 3.6), (x + aside, top + 1.0)
     elif min(xs) < 0.1:
-        at, tip = (-3.6, y), (-1.0, y)
+        at, tip = (-3.6, y + aside), (-1.0, y + aside)
+    elif max(xs) > right - 0.1:
+        at, tip = (right + 3.6, y + aside), (right + 1.0, y + aside)
+    elif 2 * y < top:
+        at, tip = (x + aside, -3.6), (x + aside, -1.0)
     else:
-        at, tip = (right + 3.6, y), (right + 1.0, y)
+        at, tip = (x + aside, top + 3.6), (x + aside, top + 1.0)
     return [middle_text(at, letter, NOTE_PT, weight=BOLD), Stroke((tip, (x, y)), THIN)]
 
 
@@ -221,8 +263,8 @@ def tape_picture(design: Design, piece_name: str, face: Face) -> Drawing:
             ring = lay.ring(strip.corners)
             glue += [Fill((ring,), mixed(GLUE.ink.colour, PAGE, 0.82)), Hatch((ring,), GLUE)]
             glue.append(Stroke(ring, GLUE_EDGE, True))
-        right, top = piece.width.float_mm * scale, piece.height.float_mm * scale
-        labels = _strip_labels(strips, lay, right, top, system)
+        top = piece.height.float_mm * scale
+        labels = _strip_labels(piece, strips, lay, top, system)
         names = name_marks(
             piece.panels, lay, top, colour=_SOFT, outside=False, avoid=[*labels, *glue]
         )
@@ -243,15 +285,26 @@ def tape_picture(design: Design, piece_name: str, face: Face) -> Drawing:
 
 
 def _strip_labels(
-    strips: list[Strip], lay: Lay, right: float, top: float, system: System
+    piece: FlatPiece, strips: list[Strip], lay: Lay, top: float, system: System
 ) -> list[Mark]:
-    """The size of each strip, in rows above and below the piece with leaders to the strips."""
+    """The size of each strip, in rows above and below the piece with leaders to the strips.
+
+    A leader takes the nearer way out, unless only the other crosses no other panel.
+    """
     upper: list[tuple[XY, str]] = []
     lower: list[tuple[XY, str]] = []
     for strip in strips:
         x, y = _middle(lay.ring(strip.corners))
         label = size_typeset(strip.width, strip.length, system)
-        (upper if y > top / 2 else lower).append(((x, y), label))
+        others = [
+            Polygon(lay.ring(panel.corners)) for panel in piece.panels if panel.name != strip.item
+        ]
+        crosses = [
+            any(LineString([(x, y), (x, end)]).intersection(other).length > 0.5 for other in others)
+            for end in (top, 0.0)
+        ]
+        above = crosses[1] if crosses[0] is not crosses[1] else y > top / 2
+        (upper if above else lower).append(((x, y), label))
     marks: list[Mark] = []
     for group, up in ((upper, True), (lower, False)):
         marks += _row(group, top + 8.0 if up else -8.0, top if up else 0.0)

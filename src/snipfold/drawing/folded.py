@@ -12,12 +12,13 @@ from shapely.ops import linemerge, unary_union
 from ..folding import Vec
 from ..folding import closed as closed_poses
 from ..project.design import Design
+from ..styles import Construction
 from .body import Looks, Poses, corners_of, faces_of, moved, tone
 from .inks import GLUE, MOUNTAIN, NARROW_MM, OUTLINE, THIN, Ink
 from .layout import framed
 from .scene import Drawing, Fill, Hatch, Mark, Ring, Stroke
 from .solid import Face, Seen, lines, polygons, seen
-from .views import FRONT_RIGHT, View
+from .views import FROM_ABOVE, FRONT_RIGHT, View
 
 #: mm. The room for the picture of a finished box.
 _WIDTH_MM = 130.0
@@ -34,24 +35,41 @@ def folded_picture(
     design: Design,
     *,
     closed: bool = True,
-    view: View = FRONT_RIGHT,
+    view: View | None = None,
     width_mm: float = _WIDTH_MM,
     height_mm: float = _HEIGHT_MM,
 ) -> Drawing:
     """The finished box, at most `width_mm` x `height_mm`; with `closed` false its lid is lifted.
 
+    It is seen from the front right unless told otherwise, and from higher up where it is flat.
     Papers, mats and the strap have their own colours, the inside that of the paper's back.
     """
     poses: Poses = closed_poses(design.construction)
     lifted = [] if closed else [slide.outer for slide in design.construction.slides]
+    if view is None:
+        view = FROM_ABOVE if design.construction.cavity.flat else FRONT_RIGHT
     for name in lifted:
-        poses = moved(poses, name, _lift(poses, name))
+        poses = moved(poses, name, _lift(poses, name, off_of(design.construction, name)))
     marks = box_marks(design, poses, Looks(), view, width_mm, height_mm)
     return framed("finished box", marks, _alt(design, lifted, view))
 
 
-def _lift(poses: Poses, name: str) -> Vec:
-    """How far a lid is lifted: clear of what it covers, and as much again of its own height."""
+def off_of(construction: Construction, name: str) -> Vec:
+    """The way in which a piece comes off what it slides over: up where nothing is said of it."""
+    for slide in construction.slides:
+        if slide.outer == name:
+            return Vec(*map(float, slide.off))
+    return Vec(0.0, 0.0, 1.0)
+
+
+def _lift(poses: Poses, name: str, off: Vec) -> Vec:
+    """How far a lid is lifted: clear of what it covers, and as much again of its own height.
+
+    One that comes off sideways is drawn most of its own length off.
+    """
+    if not off.z:
+        reach = [corner.dot(off) for one in poses[name].placed.values() for corner in one.corners]
+        return Vec(0, 0, 0).plus(off, 0.75 * (max(reach) - min(reach)))
     heights = [corner.z for one in poses[name].placed.values() for corner in one.corners]
     deepest = max(
         corner.z

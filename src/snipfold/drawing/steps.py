@@ -13,7 +13,7 @@ from ..folding import pose as posed
 from ..project.design import Design
 from ..styles import Construction, Doing, Step
 from .body import Looks, Poses, faces_of, moved
-from .folded import box_marks, fitting_scale
+from .folded import box_marks, fitting_scale, off_of
 from .inks import MOVES, PAGE, Ink
 from .layout import box_of, framed
 from .layout import moved as shifted
@@ -132,7 +132,9 @@ def _scene(
         angles[name] = {key: start[key] + share * (end[key] - start[key]) for key in end}
         poses[name] = posed(piece, construction.stand(name), angles[name])
     if step.doing is Doing.SET_ON and share < 1.0:
-        poses = moved(poses, step.piece, Vec(0.0, 0.0, _rise(poses, step.piece) * share * 2))
+        off = off_of(construction, step.piece)
+        away = Vec(0, 0, 0).plus(off, _rise(poses, step.piece, off) * share * 2)
+        poses = moved(poses, step.piece, away)
     shown = {
         name: [
             area
@@ -144,9 +146,13 @@ def _scene(
     return _Scene(poses, angles, shown)
 
 
-def _rise(poses: Poses, name: str) -> float:
-    heights = [corner.z for one in poses[name].placed.values() for corner in one.corners]
-    return 1.5 * (max(heights) - min(heights)) + 12.0
+def _rise(poses: Poses, name: str, off: Vec) -> float:
+    """How far a piece that is set on another starts from its place, mm.
+
+    One that goes on sideways is shown on its way: the picture would be too wide else.
+    """
+    reach = [corner.dot(off) for one in poses[name].placed.values() for corner in one.corners]
+    return 1.5 * (max(reach) - min(reach)) + 12.0 if off.z else 0.75 * (max(reach) - min(reach))
 
 
 def _side_by_side(
@@ -259,7 +265,7 @@ def _arrows(
     step = after.step
     piece = construction.piece(step.piece)
     if step.doing is Doing.SET_ON:
-        return _down(start, step, view, scale)
+        return _on(start, step, off_of(construction, step.piece), view, scale)
     arrows: list[Mark] = []
     for name in step.moving:
         far = _far_point(construction, piece, name, _OFF_MM / scale)
@@ -324,12 +330,14 @@ def _hinge(construction: Construction, piece: FlatPiece, name: str) -> Score:
             raise KeyError(name)
 
 
-def _down(start: _Scene, step: Step, view: View, scale: float) -> list[Mark]:
-    """An arrow straight down below the front corner of a lid that is set on."""
+def _on(start: _Scene, step: Step, off: Vec, view: View, scale: float) -> list[Mark]:
+    """An arrow on the way of a piece that is set on: below a lid's front corner, below a sleeve."""
     corners = [c for one in start.poses[step.piece].placed.values() for c in one.corners]
     lowest = min(corners, key=lambda c: view.place(c).y)
-    drop = min(_rise(start.poses, step.piece) * 0.7, 30.0 / scale)
-    ends = (lowest.plus(Vec(0, 0, 1), -2.0 / scale), lowest.plus(Vec(0, 0, 1), -drop))
+    way = min(_rise(start.poses, step.piece, off) * 0.7, 30.0 / scale)
+    clear = 2.0 / scale
+    start_at = lowest if off.z else lowest.plus(Vec(0, 0, 1), -2 * clear)
+    ends = (start_at.plus(off, -clear), start_at.plus(off, -way))
     places = [view.place(end) for end in ends]
     return _arrow([(p.x * scale, p.y * scale) for p in places])
 

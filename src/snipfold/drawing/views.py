@@ -60,6 +60,8 @@ def view(lies: int, seen: int, tilt_degrees: float) -> View:
 
 #: The view in which finished boxes are shown.
 FRONT_RIGHT = view(0, 0, 27.0)
+#: The view in which flat ones are shown.
+FROM_ABOVE = view(0, 0, 52.0)
 FRONT_LEFT = view(0, 1, 27.0)
 BACK_RIGHT = view(0, 2, 27.0)
 BACK_LEFT = view(0, 3, 27.0)

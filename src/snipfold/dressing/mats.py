@@ -10,6 +10,7 @@ from ..findings import Finding, Mend, Severity
 from ..flat import Face, Panel, Role
 from ..folding import Placed, Pose
 from ..measure import Length, Ruler, System, words
+from ..measure.tolerance import CLOSING_MM
 from ..styles import Construction
 from .dressing import Mat
 from .margins import LEAST_MAT
@@ -26,14 +27,50 @@ def has_visible_outside(
 ) -> bool:
     """Whether the panel's outside face is seen on the finished box, closed and standing.
 
-    Tabs and flaps never are, nor are panels that lie inside another, nor faces that look down.
+    Tabs and flaps never are, nor are panels that lie inside another, nor faces that look down, nor
+    what another piece that slides over it covers whole.
     """
-    own = construction.piece(piece).panel(panel)
+    own, placed = construction.piece(piece).panel(panel), poses[piece].placed
     return (
         own.role not in (Role.FLAP, Role.TAB)
-        and not any(layer.piece == piece and layer.inner == panel for layer in construction.layers)
-        and poses[piece].placed[panel].outward.z > -_STEEP
+        and not any(
+            layer.piece == piece
+            and panel in (layer.inner, layer.outer)
+            # What is folded flat onto its inside hides nothing of its outside; a pleat hides both.
+            and (
+                layer.pleated
+                or (
+                    layer.inner == panel
+                    and placed[layer.outer].outward.dot(placed[panel].outward) > 0
+                )
+            )
+            for layer in construction.layers
+        )
+        and placed[panel].outward.z > -_STEEP
+        and not _covered(construction, poses, piece, panel)
     )
+
+
+def _covered(construction: Construction, poses: Mapping[str, Pose], piece: str, panel: str) -> bool:
+    """Whether a wall of a piece that slides over this one stands before all of the panel."""
+    own = poses[piece].placed[panel]
+    for slide in construction.slides:
+        if slide.inner != piece:
+            continue
+        for direction, (out_one, in_one, in_other, out_other) in slide.across:
+            along = ("width", "depth", "height").index(direction)
+            if panel not in (in_one, in_other) or abs(own.outward[along]) < _STEEP:
+                continue
+            over = poses[slide.outer].placed[out_one if panel == in_one else out_other]
+            if all(
+                min(c[axis] for c in over.corners) <= min(c[axis] for c in own.corners) + CLOSING_MM
+                and max(c[axis] for c in own.corners)
+                <= max(c[axis] for c in over.corners) + CLOSING_MM
+                for axis in range(3)
+                if axis != along
+            ):
+                return True
+    return False
 
 
 def make_mats(
@@ -107,14 +144,18 @@ def _mat(
 ) -> tuple[Mat | None, list[Finding]]:
     panel = construction.piece(piece).panel(name)
     where = (piece, name)
+    # A panel that can have no mat goes without, unless one was asked for by its name.
+    asked = key in wish.also or key in wish.borders
     if not is_rectangle(panel.corners):
+        if not asked:
+            return None, []
         return None, [
             Finding(
                 "mat.not-rectangular",
                 Severity.CAUTION,
                 where,
                 f"{key} is no rectangle, so no mat is planned for it",
-                f"leave {key} out of mats.also",
+                f"leave {key} out of mats.{'also' if key in wish.also else 'borders'}",
             )
         ]
     border = wish.borders.get(key, wish.border)
@@ -123,6 +164,8 @@ def _mat(
     widest = (outline.shorter - least) / 2
     if border > widest:
         fits = ruler.below(widest)
+        if fits <= Length.mm(0) and not asked:
+            return None, []
         return None, [
             Finding(
                 "mat.no-room",

@@ -34,8 +34,9 @@ class Blank:
         self.height = height
         self._panels: list[Panel] = []
         self._snips: list[Snip] = []
-        self._scores: dict[frozenset[str], tuple[Fold, int]] = {}
+        self._scores: dict[frozenset[str], tuple[Fold, float, str]] = {}
         self._slits: dict[frozenset[str], str] = {}
+        self._short_slits: list[tuple[frozenset[str], str, tuple[Point, Point]]] = []
         self._glue: list[GlueArea] = []
 
     def panel(self, name: str, role: Role, *corners: Corner) -> None:
@@ -46,13 +47,34 @@ class Blank:
         """Take a corner or sliver away: its corners anticlockwise."""
         self._snips.append(Snip(name, _points(corners)))
 
-    def score(self, one: str, other: str, fold: Fold = Fold.MOUNTAIN, degrees: int = 90) -> None:
-        """Score the edge between two panels."""
-        self._scores[frozenset((one, other))] = (fold, degrees)
+    def score(
+        self,
+        one: str,
+        other: str,
+        fold: Fold = Fold.MOUNTAIN,
+        degrees: float = 90,
+        *,
+        said_in: str = "",
+    ) -> None:
+        """Score the edge between two panels.
 
-    def slit(self, name: str, one: str, other: str) -> None:
-        """Cut the edge between two panels, taking nothing away."""
-        self._slits[frozenset((one, other))] = name
+        `said_in` is the field of the project file that says where that edge lies, if one does.
+        """
+        self._scores[frozenset((one, other))] = (fold, degrees, said_in)
+
+    def slit(
+        self, name: str, one: str, other: str, run: tuple[Corner, Corner] | None = None
+    ) -> None:
+        """Cut the edge between two panels, taking nothing away.
+
+        With `run`, only from its one end to its other: the rest of that edge stays scored.
+        """
+        pair = frozenset((one, other))
+        if run is None:
+            self._slits[pair] = name
+        else:
+            start, end = _points(run)
+            self._short_slits.append((pair, name, (start, end)))
 
     def glue(
         self,
@@ -99,9 +121,9 @@ class Blank:
             raise FlatError(f"{self.name}: two panels have one name")
         faces += [(f"\0{index}", snip.corners) for index, snip in enumerate(self._snips)]
         grid = 1
-        for _, corners in faces:
-            for point in corners:
-                grid = lcm(grid, point.x.denominator, point.y.denominator)
+        ends = [point for _, _, run in self._short_slits for point in run]
+        for point in (*ends, *(point for _, corners in faces for point in corners)):
+            grid = lcm(grid, point.x.denominator, point.y.denominator)
         width, height = self.width.as_mm * grid, self.height.as_mm * grid
         vertices: dict[tuple[int, int], int] = {}
         exact: list[Point] = []
@@ -116,6 +138,11 @@ class Blank:
                 loop.append(key)
             _must_be_simple(self.name, name, loop)
             loops.append((name, loop))
+        for point in ends:
+            key = (int(point.x * grid), int(point.y * grid))
+            if key not in vertices:
+                vertices[key] = len(exact)
+                exact.append(point)
         left_of: dict[tuple[int, int], str] = {}
         for name, loop in loops:
             for a, b in zip(loop, loop[1:] + loop[:1], strict=True):
@@ -133,7 +160,7 @@ class Blank:
                     f"{self.name}: {name} has an edge from {exact[u]} to {exact[v]} beside no "
                     "panel, no snip and no rim"
                 )
-            edge = self._edge(u, v, name, beyond)
+            edge = self._edge(u, v, name, beyond, exact)
             if edge is not None and (beyond is None or beyond.startswith("\0") or u < v):
                 edges.append(edge)
         covered = sum((_twice_area(loop) for _, loop in loops), 0)
@@ -155,13 +182,20 @@ class Blank:
                 raise FlatError(f"{self.name}: {' and '.join(sorted(pair))} share no edge to score")
         return piece
 
-    def _edge(self, u: int, v: int, name: str, beyond: str | None) -> Edge | None:
+    def _edge(
+        self, u: int, v: int, name: str, beyond: str | None, exact: list[Point]
+    ) -> Edge | None:
         if name.startswith("\0"):
             return None
         if beyond is None or beyond.startswith("\0"):
             return Edge(u, v, EdgeKind.CUT, name, "")
         pair = frozenset((name, beyond))
-        if pair in self._scores:
+        if any(
+            pair == slit and _on_run(exact[u], run) and _on_run(exact[v], run)
+            for slit, _, run in self._short_slits
+        ):
+            kind = EdgeKind.SLIT
+        elif pair in self._scores:
             kind = EdgeKind.SCORE
         elif pair in self._slits:
             kind = EdgeKind.SLIT
@@ -170,8 +204,12 @@ class Blank:
         return Edge(u, v, kind, name, beyond)
 
     def _lines(self, edges: list[Edge], exact: list[Point]) -> Iterable[Score]:
-        for pair, (fold, degrees) in self._scores.items():
-            run = [edge for edge in edges if frozenset((edge.left, edge.right)) == pair]
+        for pair, (fold, degrees, said_in) in self._scores.items():
+            run = [
+                edge
+                for edge in edges
+                if edge.kind is EdgeKind.SCORE and frozenset((edge.left, edge.right)) == pair
+            ]
             if not run:
                 continue
             first = run[0]
@@ -185,13 +223,22 @@ class Blank:
             stops = {end for _, end in ends}
             (start,) = starts - stops
             (end,) = stops - starts
-            yield Score((first.left, first.right), start, end, fold, degrees)
+            yield Score((first.left, first.right), start, end, fold, degrees, said_in)
 
     def _slit_snips(self, edges: list[Edge], exact: list[Point]) -> Iterable[Snip]:
         for pair, name in self._slits.items():
             for edge in edges:
                 if edge.kind is EdgeKind.SLIT and frozenset((edge.left, edge.right)) == pair:
                     yield Snip(name, (exact[edge.start], exact[edge.end]))
+        for _, name, run in self._short_slits:
+            yield Snip(name, run)
+
+
+def _on_run(at: Point, run: tuple[Point, Point]) -> bool:
+    """Whether a point lies on a straight run, its ends among it."""
+    (x0, y0), (x1, y1) = run
+    level = (x1 - x0) * (at.y - y0) == (y1 - y0) * (at.x - x0)
+    return level and min(x0, x1) <= at.x <= max(x0, x1) and min(y0, y1) <= at.y <= max(y0, y1)
 
 
 def _cross(o: tuple[int, int], a: tuple[int, int], b: tuple[int, int]) -> int:

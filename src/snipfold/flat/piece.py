@@ -91,14 +91,16 @@ class Score:
     """A score line between two panels.
 
     It runs from `start` to `end` with `panels[0]` on its left; `degrees` is how far it is folded
-    when the box is closed (0 flat, 180 folded onto itself).
+    when the box is closed (0 flat, 180 folded onto itself). `said_in` is the field of the project
+    file that says where it lies, where one field alone does.
     """
 
     panels: tuple[str, str]
     start: Point
     end: Point
     fold: Fold
-    degrees: int
+    degrees: float
+    said_in: str = ""
 
     def joins(self, one: str, other: str) -> bool:
         """Whether this is the score between these two panels, in either order."""

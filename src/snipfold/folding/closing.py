@@ -2,30 +2,36 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from shapely import Point as FlatSpot
 from shapely import Polygon
 
-from ..findings import Finding, Severity
-from ..flat import Face, FlatPiece, GlueArea, Role, Score
+from ..findings import Finding, Mend, Severity
+from ..flat import Face, FlatPiece, Fold, GlueArea, Role, Score, area
 from ..measure import Length, Ruler, System, words
 from ..measure.tolerance import CLOSING_MM, OVERLAP_MM2
-from ..styles import Construction, EdgeOf, Meet, Stand
-from .pose import Pose, closed_angles, pose
+from ..styles import Construction, Meet, Stand
+from .contact import coplanar, outline, overlap
+from .pose import Placed, Pose, closed_angles, pose
 from .slips import with_line_moved
 from .space import Vec
 
 
 @dataclass(frozen=True, slots=True)
 class Gap:
-    """Two edges of one piece that should meet, and how far apart their worse ends are, mm."""
+    """Two edges of one piece that should meet, and how far apart their worse ends are, mm.
+
+    `meet` says how they should meet; None for the two sides of a score.
+    """
 
     piece: str
     one: str
     other: str
     size: float
+    meet: Meet | None = None
 
 
 def gaps(piece: FlatPiece, folded: Pose, meets: Iterable[Meet]) -> Iterator[Gap]:
@@ -41,19 +47,28 @@ def gaps(piece: FlatPiece, folded: Pose, meets: Iterable[Meet]) -> Iterator[Gap]
         yield Gap(piece.name, one, other, size)
     for meet in meets:
         if meet.piece == piece.name:
-            yield Gap(piece.name, meet.one.panel, meet.other.panel, _apart(folded, meet))
+            size = max(step.length() for step in _steps(folded, meet))
+            yield Gap(piece.name, meet.one.panel, meet.other.panel, size, meet)
 
 
-def _apart(folded: Pose, meet: Meet) -> float:
-    return max(step.length() for step in _steps(folded, meet.one, meet.other))
-
-
-def _steps(folded: Pose, one: EdgeOf, other: EdgeOf) -> tuple[Vec, Vec]:
-    (a, b), (c, d) = folded.edge(one.panel, one.corner), folded.edge(other.panel, other.corner)
+def _steps(folded: Pose, meet: Meet) -> tuple[Vec, Vec]:
+    """The steps by which the ends of one edge miss where they should lie by the other."""
+    (a, b), (c, d) = (folded.edge(edge.panel, edge.corner) for edge in (meet.one, meet.other))
+    apart = Vec(*(length.float_mm for length in meet.apart))
+    a, b = a.plus(apart), b.plus(apart)
+    if meet.in_part and d != c:
+        along = d.minus(c).unit()
+        return _off_line(a, c, along), _off_line(b, c, along)
     # The edges of two faces that meet run against each other, whichever way the faces look.
     there = (a.minus(d), b.minus(c))
     back = (a.minus(c), b.minus(d))
     return min(there, back, key=lambda steps: steps[0].length() + steps[1].length())
+
+
+def _off_line(place: Vec, on: Vec, along: Vec) -> Vec:
+    """The step square to a line by which a place misses it."""
+    step = place.minus(on)
+    return step.plus(along, -step.dot(along))
 
 
 def glue_off(piece: FlatPiece, folded: Pose, glue: GlueArea) -> tuple[float, float]:
@@ -80,24 +95,58 @@ def faces_meet(folded: Pose, glue: GlueArea) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class _Misfit:
-    """The misfits of a folded piece, mm: at meeting edges and glued planes; and of glue past mates."""
+    """The misfits of a folded piece, mm.
+
+    At meeting edges and glued planes; of glue past its mates; and of panels that lie on none of
+    those that they are meant to lie inside of.
+    """
 
     seams: float
     past: float
+    astray: float
 
     @property
     def worst(self) -> float:
-        return max(self.seams, self.past)
+        return max(self.seams, self.past) or self.astray
 
 
-def _misfit(piece: FlatPiece, stand: Stand, meets: Iterable[Meet]) -> _Misfit:
-    folded = pose(piece, stand, closed_angles(piece))
-    seams = max((gap.size for gap in gaps(piece, folded, meets)), default=0.0)
+def _misfit(construction: Construction, piece: FlatPiece) -> _Misfit:
+    folded = pose(piece, construction.stand(piece.name), closed_angles(piece))
+    seams = max((gap.size for gap in gaps(piece, folded, construction.meets)), default=0.0)
     past = 0.0
     for glue in piece.glue:
         off_plane, beyond = glue_off(piece, folded, glue)
         seams, past = max(seams, off_plane), max(past, beyond)
-    return _Misfit(seams, past)
+    if past <= CLOSING_MM and seams <= CLOSING_MM:
+        seams = past = 0.0
+    astray = max((size for _, _, size in _astray(construction, piece, folded)), default=0.0)
+    return _Misfit(seams, past, astray)
+
+
+def _astray(
+    construction: Construction, piece: FlatPiece, folded: Pose
+) -> Iterator[tuple[str, tuple[str, ...], float]]:
+    """Panels that lie inside none of those that they are meant to: which, and how far off, mm.
+
+    How far off is how far the panel's worst corner is from the nearest of those others.
+    """
+    outside: dict[str, list[str]] = {}
+    for layer in construction.layers:
+        if layer.piece == piece.name:
+            outside.setdefault(layer.inner, []).append(layer.outer)
+    for name, others in outside.items():
+        one = folded.placed[name]
+        beyond = [folded.placed[other] for other in others]
+        if any(coplanar(one, other) and overlap(one, other) is not None for other in beyond):
+            continue
+        off = min(max(_off(corner, other) for corner in one.corners) for other in beyond)
+        yield name, tuple(others), off
+
+
+def _off(place: Vec, panel: Placed) -> float:
+    """How far a place lies from a panel, mm."""
+    across = outline(panel, panel).distance(FlatSpot(panel.placement.flat(place)))
+    return math.hypot(across, panel.placement.above(place))
 
 
 def closing_findings(
@@ -117,15 +166,17 @@ def closing_findings(
     stand, meets = construction.stand(piece.name), construction.meets
     glued = tuple(g for g in piece.glue if g.panel not in skip and g.mate not in skip)
     piece = replace(piece, glue=glued)
-    misfit = _misfit(piece, stand, meets)
+    if found := _folded_back(construction, piece):
+        return (found,)
+    misfit = _misfit(construction, piece)
     if misfit.worst <= CLOSING_MM:
         return ()
     for score in piece.scores:
         scores = tuple(replace(s, fold=s.fold.other) if s is score else s for s in piece.scores)
-        if _misfit(replace(piece, scores=scores), stand, meets).worst <= CLOSING_MM:
+        if _misfit(construction, replace(piece, scores=scores)).worst <= CLOSING_MM:
             return (_reversed(piece, score, misfit, system),)
     if misfit.seams <= CLOSING_MM:
-        return ()
+        return _astray_findings(construction, piece, system) if misfit.past <= CLOSING_MM else ()
     if found := _wrong_side(construction, piece, system):
         return (found,)
     if slip := _slip(construction, piece, measures):
@@ -146,6 +197,52 @@ def closing_findings(
             size,
         ),
     )
+
+
+def _astray_findings(
+    construction: Construction, piece: FlatPiece, system: System
+) -> tuple[Finding, ...]:
+    folded = pose(piece, construction.stand(piece.name), closed_angles(piece))
+    found = []
+    for name, others, off in _astray(construction, piece, folded):
+        size = Length.figure(off)
+        found.append(
+            Finding(
+                "panel.astray",
+                Severity.ERROR,
+                (piece.name, name, *others),
+                f"{piece.name}: the {name} ends up {words(size, system)} off the "
+                f"{' and the '.join(others)} that it should lie inside of",
+                f"make the {name} longer, or fold it the other way",
+                size,
+            )
+        )
+    return tuple(found)
+
+
+def _folded_back(construction: Construction, piece: FlatPiece) -> Finding | None:
+    """A panel that is folded flat onto the wrong side of its neighbour, which leaves no gap.
+
+    The inside of the outer one of two layers looks at the inner one, so where they hang together
+    their insides meet: a mountain seen from the outside.
+    """
+    for score in piece.scores:
+        if score.degrees != 180 or score.fold is Fold.MOUNTAIN:
+            continue
+        for layer in construction.layers:
+            if layer.piece != piece.name or layer.pleated:
+                continue
+            if score.joins(layer.inner, layer.outer):
+                one, other = score.panels
+                return Finding(
+                    "fold.reversed",
+                    Severity.ERROR,
+                    (piece.name, one, other),
+                    f"{piece.name}: the score between {one} and {other} is a {score.fold.value} "
+                    f"fold, which lays the {layer.outer} on the outside of the {layer.inner}",
+                    f"fold it the other way: a {score.fold.other.value} fold seen from the outside",
+                )
+    return None
 
 
 def _reversed(piece: FlatPiece, score: Score, misfit: _Misfit, system: System) -> Finding:
@@ -197,9 +294,10 @@ def _slip(
     here = _misses(piece, stand, meets)
     found = []
     for score in piece.scores:
-        if score.start.x != score.end.x and score.start.y != score.end.y:
+        moved = with_line_moved(piece, score, Length.mm(1))
+        if not _whole(moved):
             continue
-        there = _misses(with_line_moved(piece, score, Length.mm(1)), stand, meets)
+        there = _misses(moved, stand, meets)
         slopes = [after - at for at, after in zip(here, there, strict=True)]
         steep = sum(slope * slope for slope in slopes)
         if steep == 0:
@@ -208,6 +306,8 @@ def _slip(
         left = max(abs(at + by * slope) for at, slope in zip(here, slopes, strict=True))
         if left <= CLOSING_MM:
             mended = with_line_moved(piece, score, Length.figure(by))
+            if not _whole(mended):
+                continue
             off = _off_size(construction, mended, measures)
             found.append((round(off / CLOSING_MM), abs(by), score, by))
     if not found:
@@ -216,23 +316,61 @@ def _slip(
     return score, by
 
 
+def _whole(piece: FlatPiece) -> bool:
+    """Whether every panel has an area: a line that is moved as far as the next one leaves none."""
+    return all(area(panel.corners) > 0 for panel in piece.panels)
+
+
 def _off_size(
     construction: Construction, piece: FlatPiece, measures: Mapping[str, Length]
 ) -> float:
-    """How far the closed piece's width and depth are from what was asked for, mm."""
-    cavity = construction.cavity
-    if piece.name != cavity.piece:
-        return 0.0
+    """How far the closed piece's width, depth and height are from what was asked for, mm.
+
+    What slides over another piece is to be larger than that by its clearance.
+    """
     folded = pose(piece, construction.stand(piece.name), closed_angles(piece))
     off = 0.0
-    for direction, (one, other) in (("width", cavity.width), ("depth", cavity.depth)):
-        corner = folded.placed[other].corners[0]
-        across = abs(folded.placed[one].placement.above(corner))
+    for slide in construction.slides:
+        if slide.outer == piece.name:
+            for direction, (wall, _, _, facing) in slide.across:
+                corner = folded.placed[facing].corners[0]
+                across = abs(folded.placed[wall].placement.above(corner))
+                wanted = measures[direction] + measures[slide.measure]
+                off += abs(across - wanted.float_mm)
+    cavity = construction.cavity
+    if piece.name != cavity.piece:
+        return off
+    walls = [p.name for p in piece.panels if p.role is Role.WALL]
+    if walls and "height" in measures:
+        at = [corner.z for wall in walls for corner in folded.placed[wall].corners]
+        off += abs(max(at) - min(at) - measures["height"].float_mm)
+    for axis, (direction, pair) in enumerate((("width", cavity.width), ("depth", cavity.depth))):
+        if pair is None or direction not in measures:
+            continue
+        one, other = (folded.placed[panel] for panel in pair)
+        if one is other:
+            at = [corner[axis] for corner in one.corners]
+            across = max(at) - min(at)
+        else:
+            across = abs(one.placement.above(other.corners[0]))
         off += abs(across - measures[direction].float_mm)
     return off
 
 
 def _misplaced(piece: FlatPiece, score: Score, by: float, ruler: Ruler, system: System) -> Finding:
+    one, other = score.panels
+    if score.start.x != score.end.x and score.start.y != score.end.y:
+        size = abs(Length.figure(by))
+        return Finding(
+            "score.misplaced",
+            Severity.ERROR,
+            (piece.name, one, other),
+            f"{piece.name}: the score between {one} and {other} is {words(size, system)} out of "
+            "place",
+            f"move it {words(size, system)} square to itself, towards the "
+            f"{score.panels[0] if by > 0 else score.panels[1]}",
+            size,
+        )
     upright = score.start.x == score.end.x
     at = Length.mm(score.start.x if upright else score.start.y)
     to = at + Length.figure(by)
@@ -240,7 +378,6 @@ def _misplaced(piece: FlatPiece, score: Score, by: float, ruler: Ruler, system: 
     if abs(ruler.nearest(to) - to) < Length.mm("0.001"):
         to = ruler.nearest(to)
     size = abs(to - at)
-    one, other = score.panels
     return Finding(
         "score.misplaced",
         Severity.ERROR,
@@ -249,6 +386,7 @@ def _misplaced(piece: FlatPiece, score: Score, by: float, ruler: Ruler, system: 
         f"score it {words(to, system)} from the {'left' if upright else 'lower'} edge, not at "
         f"{words(at, system)}",
         size,
+        Mend(score.said_in, words(at, system), words(to, system)) if score.said_in else None,
     )
 
 
@@ -259,7 +397,7 @@ def _misses(piece: FlatPiece, stand: Stand, meets: tuple[Meet, ...]) -> list[flo
         coordinate
         for meet in meets
         if meet.piece == piece.name
-        for step in _steps(folded, meet.one, meet.other)
+        for step in _steps(folded, meet)
         for coordinate in step
     ]
 
@@ -279,7 +417,8 @@ def glue_findings(
         if glue.panel in skip or glue.mate in skip:
             continue
         tab = piece.panel(glue.panel)
-        if tab.role is Role.TAB and (glue.mate, glue.panel) in outside:
+        same_way = folded.placed[glue.panel].outward.dot(folded.placed[glue.mate].outward) > 0
+        if tab.role is Role.TAB and same_way and (glue.mate, glue.panel) in outside:
             found.append(
                 Finding(
                     "tab.outside",

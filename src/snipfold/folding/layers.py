@@ -93,7 +93,7 @@ def order_findings(construction: Construction, piece: FlatPiece) -> tuple[Findin
     }
     for layer in layers:
         inner, outer = last.get(layer.inner, -1), last.get(layer.outer, -1)
-        if inner > outer:
+        if inner > outer and not layer.slid:
             found.append(
                 Finding(
                     "layers.order",

@@ -80,7 +80,8 @@ def _standing(stand: Stand) -> Placement:
     x, y = Vec(*map(float, stand.x)), Vec(*map(float, stand.y))
     at = Vec(*(length.float_mm for length in stand.at))
     origin = at.plus(x, -float(stand.flat.x)).plus(y, -float(stand.flat.y))
-    return Placement(origin, x, y)
+    standing = Placement(origin, x, y)
+    return standing.turned(at, standing.outward, stand.turned) if stand.turned else standing
 
 
 def _folded(parent: Placement, panel: str, score: Score, angles: Angles) -> Placement:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from ..findings import Finding, Severity
 from ..flat import flat_findings
 from ..measure import Length, Ruler, System, words
-from ..measure.tolerance import CLOSING_MM
+from ..measure.tolerance import BACKED_GAP_MM, CLOSING_MM
 from ..styles import Construction
-from .closing import closing_findings, gaps, glue_findings, glue_off
+from .closing import Gap, closing_findings, gaps, glue_findings, glue_off
 from .layers import contact_findings, order_findings
 from .pose import closed, closed_angles, pose
 from .report import Law, Proof, Treat
@@ -63,7 +63,7 @@ def prove(
         float(len(flat)), 0.0, f"{len(flat)} of {len(construction.pieces)} at fault", "count",
     )  # fmt: skip
 
-    designed = max(_worst_gap(construction, ruler=None, trimmer=None), 0.0)
+    designed = max((gap.size for gap in _gaps(construction)), default=0.0)
     past = too_deep(construction, folded)
     closing = {
         piece.name: closing_findings(construction, piece, measures, frozenset(past), ruler, system)
@@ -76,25 +76,17 @@ def prove(
     )  # fmt: skip
     sound = [piece for piece in construction.pieces if not closing[piece.name]]
 
-    marked = _worst_gap(construction, ruler=ruler, trimmer=trimmer)
-    thinnest = min(thickness.values())
-    marked_found = []
-    if len(sound) == len(construction.pieces) and marked > thinnest.float_mm + CLOSING_MM:
-        gap = Length.figure(marked)
-        marked_found.append(
-            Finding(
-                "closing.marked",
-                Severity.CAUTION,
-                (construction.pieces[0].name,),
-                f"ruled to the nearest mark, edges that should meet stay {words(gap, system)} "
-                f"apart, more than the paper is thick ({words(thinnest, system)})",
-                f"choose measures that lie on marks of {words(ruler.graduation, system)}",
-                gap,
-            )
-        )
+    # Edges that run side by side leave no gap, whatever is between them.
+    ruled = [
+        gap for gap in _gaps(construction, ruler, trimmer) if gap.meet is None or gap.meet.touches
+    ]
+    marked = max((gap.size for gap in ruled), default=0.0)
+    whole = len(sound) == len(construction.pieces)
+    marked_found = _marked_findings(ruled, min(thickness.values()), ruler, system) if whole else ()
     law(
         "closing.marked", "it still closes with every line at the ruler's nearest mark",
-        marked_found, marked, thinnest.float_mm, _at_most("widest gap as marked", marked, CLOSING_MM),
+        marked_found, marked, min(thickness.values()).float_mm,
+        _at_most("widest gap as marked", marked, CLOSING_MM),
     )  # fmt: skip
 
     if closing[construction.cavity.piece]:
@@ -139,8 +131,12 @@ def prove(
     )  # fmt: skip
 
     clear, stacks = clear_inside(construction, folded, thickness, tape)
-    whole = len(sound) == len(construction.pieces) and not past
-    fit = fit_findings(construction, clear, treats, measures, ruler, system) if whole else ()
+    whole = whole and not past
+    fit = (
+        fit_findings(construction, folded, clear, treats, thickness, tape, measures, ruler, system)
+        if whole
+        else ()
+    )
     lack = max((one.amount.float_mm for one in fit if one.amount), default=0.0)
     law(
         "contents", "the treats fit the clear inside with their allowance", fit, lack, 0.0,
@@ -151,7 +147,7 @@ def prove(
     if airs:
         least = min(air.left for air in airs)
         law(
-            "air", "the lid slides over the base",
+            "air", f"the {airs[0].outer} slides over the {airs[0].inner}",
             air_findings(construction, airs, thickness, measures, ruler, system) if whole else (),
             least.float_mm, 0.0, f"least air across {least.float_mm:.3f} mm",
         )  # fmt: skip
@@ -166,12 +162,43 @@ def _at_most(what: str, figure: float, nothing: float) -> str:
     return f"{what}: none" if figure <= nothing else f"{what}: {figure:.3f} mm"
 
 
-def _worst_gap(construction: Construction, *, ruler: Ruler | None, trimmer: Ruler | None) -> float:
-    worst = 0.0
+def _gaps(
+    construction: Construction, ruler: Ruler | None = None, trimmer: Ruler | None = None
+) -> Iterator[Gap]:
+    """Every gap of every piece, as designed; with rulers, as it is drawn with those."""
     for piece in construction.pieces:
         drawn = piece if ruler is None or trimmer is None else as_ruled(piece, ruler, trimmer)
         folded = pose(drawn, construction.stand(piece.name), closed_angles(drawn))
-        worst = max(
-            worst, max((gap.size for gap in gaps(drawn, folded, construction.meets)), default=0.0)
-        )
-    return worst
+        yield from gaps(drawn, folded, construction.meets)
+
+
+def _marked_findings(
+    ruled: Sequence[Gap], thinnest: Length, ruler: Ruler, system: System
+) -> tuple[Finding, ...]:
+    """The widest gap of the piece as ruled, where it is more than the paper is thick.
+
+    It is a caution where it shows, and a note where paper lies behind it and it is small.
+    """
+
+    def weight(gap: Gap) -> tuple[bool, float]:
+        behind = gap.meet is not None and gap.meet.backed
+        return gap.size > (BACKED_GAP_MM if behind else thinnest.float_mm + CLOSING_MM), gap.size
+
+    worst = max(ruled, key=weight, default=None)
+    if worst is None or worst.size <= thinnest.float_mm + CLOSING_MM:
+        return ()
+    shows, _ = weight(worst)
+    gap = Length.figure(worst.size)
+    return (
+        Finding(
+            "closing.marked",
+            Severity.CAUTION if shows else Severity.NOTE,
+            (worst.piece, worst.one, worst.other),
+            f"{worst.piece}: ruled to the nearest mark, {worst.one} and {worst.other} stay "
+            f"{words(gap, system)} apart, which is more than the paper is thick",
+            f"choose measures that lie on marks of {words(ruler.graduation, system)}"
+            if shows
+            else "nothing to do, since paper lies behind that joint; or draw round the template",
+            gap,
+        ),
+    )

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
 from ..flat import FlatPiece, Point, Score
 from ..measure import Length, Ruler
+from ..measure.tolerance import COORDINATE_MM
 
 
 def moved(piece: FlatPiece, to: Callable[[Point], Point]) -> FlatPiece:
@@ -32,8 +34,9 @@ def moved(piece: FlatPiece, to: Callable[[Point], Point]) -> FlatPiece:
 def with_line_moved(piece: FlatPiece, score: Score, by: Length) -> FlatPiece:
     """The piece with the whole line of one score drawn `by` further right (upright) or up (level).
 
-    A score is drawn from edge to edge, so all that lies on its line moves: other scores, and the
-    snips along it. Raises `ValueError` for a slanting score.
+    A slanting one goes square to itself, towards its first panel, rounded to 1e-9 mm. A score is
+    drawn from edge to edge, so all that lies on its line moves: other scores, and the snips along
+    it.
     """
     step = by.as_mm
     if score.start.x == score.end.x:
@@ -42,14 +45,27 @@ def with_line_moved(piece: FlatPiece, score: Score, by: Length) -> FlatPiece:
     if score.start.y == score.end.y:
         at = score.start.y
         return moved(piece, lambda p: Point(p.x, p.y + step) if p.y == at else p)
-    raise ValueError("a slanting score has no one direction to slip in")
+    run, rise = score.end.x - score.start.x, score.end.y - score.start.y
+    long = Fraction(math.hypot(run, rise))
+    across = tuple(
+        round(part * step / long / COORDINATE_MM) * COORDINATE_MM for part in (-rise, run)
+    )
+
+    def square(p: Point) -> Point:
+        off = run * (p.y - score.start.y) - rise * (p.x - score.start.x)
+        # Corners on a slanting line lie on it but for their rounding.
+        if abs(off) > COORDINATE_MM * 4 * long:
+            return p
+        return Point(p.x + across[0], p.y + across[1])
+
+    return moved(piece, square)
 
 
 def as_ruled(piece: FlatPiece, ruler: Ruler, trimmer: Ruler) -> FlatPiece:
-    """The piece as a maker draws it: every score at the nearest mark of `ruler`.
+    """The piece as a maker draws it: every score and every corner at the nearest mark of `ruler`.
 
-    The blank's size is the nearest setting of `trimmer`. What lies between two lines keeps its
-    share of the room between them.
+    The blank's size is the nearest setting of `trimmer`. Where a score runs along an edge its line
+    is ruled; every other corner is marked by its own two distances.
     """
     levels = {
         axis: {end[axis] for score in piece.scores if score.start[axis] == score.end[axis]
@@ -58,10 +74,12 @@ def as_ruled(piece: FlatPiece, ruler: Ruler, trimmer: Ruler) -> FlatPiece:
     }  # fmt: skip
     across = _snapped(levels[0], piece.width, ruler, trimmer)
     up = _snapped(levels[1], piece.height, ruler, trimmer)
-    if all(at == to for at, to in (*across.items(), *up.items())):
-        return piece
+
+    def marked(at: Fraction, lines: Mapping[Fraction, Fraction]) -> Fraction:
+        return lines[at] if at in lines else ruler.nearest(Length.mm(at)).as_mm
+
     return replace(
-        moved(piece, lambda p: Point(_between(p.x, across), _between(p.y, up))),
+        moved(piece, lambda p: Point(marked(p.x, across), marked(p.y, up))),
         width=Length.mm(max(across.values())),
         height=Length.mm(max(up.values())),
     )
@@ -74,11 +92,3 @@ def _snapped(
     to[Fraction(0)] = Fraction(0)
     to[size.as_mm] = trimmer.nearest(size).as_mm
     return to
-
-
-def _between(at: Fraction, lines: Mapping[Fraction, Fraction]) -> Fraction:
-    if at in lines:
-        return lines[at]
-    low = max(line for line in lines if line < at)
-    high = min(line for line in lines if line > at)
-    return lines[low] + (at - low) / (high - low) * (lines[high] - lines[low])

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from ..drawing import step_picture
-from ..flat import FlatPiece, GlueArea, Role
+from ..flat import EdgeKind, FlatPiece, GlueArea, Role
+from ..folding import closed
 from ..measure import Length, Ruler, System
 from ..project import Design
 from ..styles import Doing, Meet, Step
 from ..workshop import AdhesiveKind
-from .cautions import OF_ADHESIVE
+from .cautions import FOOD, OF_ADHESIVE
 from .content import Column, Part, Section, Table, Tone, Words
 from .standing import meets_of_steps, raw_edge_at
 from .wording import edge_name, make_ready, the, unique
@@ -37,7 +38,10 @@ def assemble(design: Design) -> tuple[Section, ...]:
                 figures=(step_picture(design, index),),
                 tables=_checks(design, step, meets.get(index, ())),
                 sentences=_WORDED[step.doing](design, step),
-                cautions=tuple(caution for kind in new for caution in OF_ADHESIVE[kind]),
+                cautions=(
+                    *(caution for kind in new for caution in OF_ADHESIVE[kind]),
+                    *((FOOD,) if step.doing is Doing.HANG else ()),
+                ),
             )
         )
     return tuple(sections)
@@ -74,21 +78,77 @@ def _seam(design: Design, step: Step) -> tuple[Words, ...]:
     return (
         *_ready(design, areas),
         (f"Wrap the walls round and lay {wrapped} over{inside}.",),
-        ("Line the seam up at the top first, then at the bottom, and press.",),
+        (f"Line the seam up at {_ends(design, step, areas)}, and press.",),
     )
+
+
+def _ends(design: Design, step: Step, areas: tuple[GlueArea, ...]) -> str:
+    """The two ends of a seam in the order in which they are lined up, as the piece then stands."""
+    standing = closed(design.construction)[step.piece]
+    for area in areas:
+        run = [standing.placed[area.panel].placement.place(corner) for corner in area.corners]
+        reach = [max(at) - min(at) for at in zip(*run, strict=True)]
+        if reach[2] < max(reach):
+            return "one end first, then at the other"
+    return "the top first, then at the bottom"
 
 
 def _turn_in(design: Design, step: Step) -> tuple[Words, ...]:
     piece = design.construction.piece(step.piece)
     first, *rest = inner_first(design, step)
     then = "".join(f", then the {name}" for name in rest)
-    square = " square to its wall" if not rest else ", each square to its wall"
-    tucked = " They lie under what comes next." if rest else " It lies under what comes next."
-    loose = "" if step.glue else "Do not stick anything yet."
-    said: list[Words] = [(f"Fold in the {first}{then}{square}.",)]
-    if loose:
-        said.append((loose + (tucked if _covered(design, piece, step) else ""),))
+    way = "down flat" if _folds_flat(piece, step) else "square to its wall"
+    square = f" {way}" if not rest else f", each {way}"
+    tucked = "They lie under what comes next." if rest else "It lies under what comes next."
+    loose = "Do not stick anything yet." if not step.glue and _sticks_later(piece, step) else ""
+    which = f"the {first}{then}" if len(rest) < _MANY else f"the {len(step.moving)} tabs"
+    said: list[Words] = [*_fill_first(design, step), (f"Fold in {which}{square}.",)]
+    more = [loose] if loose else []
+    if not step.glue and _covered(design, piece, step):
+        more.append(tucked)
+    if more:
+        said.append((" ".join(more),))
     return tuple(said)
+
+
+def _sticks_later(piece: FlatPiece, step: Step) -> bool:
+    """Whether adhesive holds any of what moves, in another step than this."""
+    return any(area.panel in step.moving or area.mate in step.moving for area in piece.glue)
+
+
+def _fill_first(design: Design, step: Step) -> list[Words]:
+    """To fill the box before its top is closed, in the first step that closes it."""
+    construction = design.construction
+    cavity = construction.cavity
+    piece = construction.piece(cavity.piece)
+    if cavity.flat or piece.panel(cavity.rim).role is not Role.TOP:
+        return []
+    closes = {cavity.rim} | {
+        layer.inner
+        for layer in construction.layers
+        if layer.piece == cavity.piece and layer.outer == cavity.rim
+    }
+    closing = [
+        one
+        for one in construction.steps
+        if one.piece == cavity.piece
+        and one.doing in (Doing.TURN_IN, Doing.TUCK)
+        and closes & set(one.moving)
+    ]
+    if not closing or closing[0] is not step:
+        return []
+    return [(f"Fill the {design.style.noun[0]} first: from here on it is closed.",)]
+
+
+#: Degrees of a fold that lays a panel onto its neighbour.
+FLAT_ON = 180
+#: More panels than this are counted, and not named one by one.
+_MANY = 3
+
+
+def _folds_flat(piece: FlatPiece, step: Step) -> bool:
+    """Whether what moves is folded onto its neighbour."""
+    return any(piece.score(*turn.panels).degrees == FLAT_ON for turn in step.turns)
 
 
 def inner_first(design: Design, step: Step) -> tuple[str, ...]:
@@ -119,16 +179,23 @@ def _covered(design: Design, piece: FlatPiece, step: Step) -> bool:
 def _press(design: Design, step: Step) -> tuple[Words, ...]:
     piece = design.construction.piece(step.piece)
     areas = _glued(design, step)
-    under = unique(area.panel for area in areas)
-    onto = f" onto {the(under) if len(under) < 4 else 'the tabs'}" if under else ""
-    flaps = {piece.panel(name).role for name in step.moving} <= {Role.FLAP, Role.TAB}
-    over = "Fold" if flaps else "Stand up"
+    # What carries its own adhesive is pressed onto its mate, else onto the adhesive.
+    under = unique(area.panel if area.mate in step.moving else area.mate for area in areas)
+    onto = f" onto {the(under) if len(under) <= _MANY else 'the tabs'}" if under else ""
+    roles = {piece.panel(name).role for name in step.moving}
+    flaps = roles <= {Role.FLAP, Role.TAB}
+    flat = _folds_flat(piece, step)
+    folds = flat or Role.WALL not in roles
+    over = "Fold" if folds else "Stand up"
     said = [
         *_ready(design, areas),
-        (f"{over} {the(step.moving)}{' over' if flaps else ''}, and press {_it(step)}{onto}.",),
+        (f"{over} {the(step.moving)}{' over' if folds else ''}, and press {_it(step)}{onto}.",),
     ]
-    if not flaps:
+    if not folds:
         said.append(("Line the upper edges up first, then the corners below.",))
+    elif not flaps:
+        to = "" if flat else " with the walls"
+        said.append((f"Line {'its' if len(step.moving) == 1 else 'their'} corners up{to} first.",))
     else:
         walls = [raw_edge_at(design, piece, name) for name in step.moving]
         if len(walls) == 1 and walls[0] and _outermost(design, step):
@@ -165,16 +232,58 @@ def _raise(design: Design, step: Step) -> tuple[Words, ...]:
 
 def _tuck(design: Design, step: Step) -> tuple[Words, ...]:
     first, *rest = inner_first(design, step)
-    folded = f"Fold in {the((*rest, first))}."
-    return ((folded,), (f"Push the {first} down inside until it holds.",))
+    behind = [
+        layer.outer
+        for layer in design.construction.layers
+        if layer.piece == step.piece and layer.inner == first and layer.slid
+    ]
+    where = f"in behind {the(behind)}" if behind else "down inside"
+    until = "its slits catch" if _has_slits(design, step, first) else "it holds"
+    return (
+        *_fill_first(design, step),
+        (f"Fold in {the((*rest, first))}.",),
+        (f"Push the {first} {where} until {until}.",),
+    )
+
+
+def _has_slits(design: Design, step: Step, panel: str) -> bool:
+    """Whether a panel is slit along a side."""
+    return any(
+        edge.kind is EdgeKind.SLIT and panel in (edge.left, edge.right)
+        for edge in design.construction.piece(step.piece).edges
+    )
 
 
 def _set_on(design: Design, step: Step) -> tuple[Words, ...]:
     others = [slide.inner for slide in design.construction.slides if slide.outer == step.piece]
     onto = f" on {the(others)}" if others else ""
+    if any(slide.outer == step.piece and not slide.off[2] for slide in design.construction.slides):
+        return (
+            (f"Slide the {step.piece} over {the(others)}.",),
+            ("It should go on with a light push, with a little air all round.",),
+        )
     return (
         (f"Set the {step.piece}{onto}.",),
         ("It should slide down by its own weight, with a little air all round.",),
+    )
+
+
+def _close(design: Design, step: Step) -> tuple[Words, ...]:
+    one, _ = design.style.noun
+    return (
+        (f"Fold {the(step.moving)} over last.",),
+        (f"Leave {_it(step)} loose until the {one} is filled.",),
+    )
+
+
+def _hang(design: Design, step: Step) -> tuple[Words, ...]:
+    return (
+        (
+            f"Fold {the(step.moving)} down over the rim of the closed bag, and push the rim up "
+            "as far as it goes.",
+        ),
+        ("Staple through all layers near the fold, or stick the bag to the inside with tape.",),
+        ("Press the points of staples flat.",),
     )
 
 
@@ -186,6 +295,8 @@ _WORDED: dict[Doing, Callable[[Design, Step], tuple[Words, ...]]] = {
     Doing.RAISE: _raise,
     Doing.TUCK: _tuck,
     Doing.SET_ON: _set_on,
+    Doing.CLOSE: _close,
+    Doing.HANG: _hang,
 }
 
 

@@ -27,7 +27,7 @@ HOT_GLUE = Caution(
     "Keep cold water near, and unplug the gun when you leave it.",
 )
 GLUE = Caution(
-    Hazard.ADHESIVE, "Read the label, open a window, and let the glue dry before you fill the box."
+    Hazard.ADHESIVE, "Read the label, open a window, and let the glue dry before you fill it."
 )
 FOOD = Caution(
     Hazard.FOOD,

@@ -45,7 +45,7 @@ def _plain(word: Word, system: System) -> str:
 class Part(Enum):
     """The parts of a guide, in their order; the value is the heading."""
 
-    FINISHED = "The finished box"
+    FINISHED = "Finished"
     NEED = "What you need"
     CUT = "Cut"
     SCORE = "Score"

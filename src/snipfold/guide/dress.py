@@ -55,7 +55,7 @@ def _taped(
             ("Leave the liner on.",),
         ]
     else:
-        sentences.append(("Mark where the adhesive goes; lay it on when you close the box.",))
+        sentences.append(("Mark where the adhesive goes; lay it on when you close it.",))
     insets = {area.name: area.inset for area in piece.glue}
     alike: dict[tuple[str, Length | None, Length, Length], list[str]] = {}
     for strip in strips:

@@ -4,19 +4,22 @@ from __future__ import annotations
 
 from ..findings import Severity
 from ..project import Design
+from ..styles import Doing
 from .cautions import CHILDREN, FIRE, FOOD, RULES
 from .content import Column, Part, Section, Table, Tone, Words
-from .finished import DIRECTIONS, ruled_down
+from .finished import DIRECTIONS, clear_row
 from .wording import upper_first
 
 
 def fill(design: Design) -> tuple[Section, ...]:
-    """One section: what goes in and how much room there is, with the cautions about treats."""
+    """One section: what goes in and how much room there is, with the cautions about treats.
+
+    None for a piece that has no inside.
+    """
+    if design.construction.cavity.is_open:
+        return ()
     tables = []
-    clear = design.proof.clear
-    rows: list[tuple[Words, ...]] = []
-    if all(direction in clear for direction in DIRECTIONS):
-        rows.append((("Clear inside",), *((ruled_down(clear[d], design),) for d in DIRECTIONS)))
+    rows: list[tuple[Words, ...]] = [clear_row(design)]
     rows += [
         ((upper_first(treat.name),), (treat.width,), (treat.depth,), (treat.height,))
         for treat in design.project.contents
@@ -29,7 +32,7 @@ def fill(design: Design) -> tuple[Section, ...]:
                 tuple(rows),
             )
         )
-    sentences: list[Words] = [("Wrap treats first, then fill the box.",)]
+    sentences: list[Words] = [(_how(design),)]
     return (
         Section(
             Part.FILL,
@@ -39,6 +42,21 @@ def fill(design: Design) -> tuple[Section, ...]:
             cautions=(FOOD, CHILDREN, FIRE, RULES),
         ),
     )
+
+
+def _how(design: Design) -> str:
+    cavity, (one, _) = design.construction.cavity, design.style.noun
+    if cavity.flat:
+        closes = any(step.doing is Doing.CLOSE for step in design.construction.steps)
+        return f"Slip what it holds into the {one}{', then close it' if closes else ''}."
+    if not cavity.around and (cavity.width is None or cavity.depth is None):
+        return f"Wrap treats first, then slide the {one} over them."
+    hangs = any(step.doing is Doing.HANG for step in design.construction.steps)
+    if not cavity.floor and not hangs:
+        return f"Slide what it holds into the {one}; it is open below."
+    if not cavity.floor:
+        return f"Wrap treats first, then fill and close the bag that the {one} goes on."
+    return f"Wrap treats first, then fill the {one}."
 
 
 _SIGNS = {

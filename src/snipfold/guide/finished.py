@@ -34,16 +34,32 @@ def size_table(design: Design, tone: Tone = Tone.MEASURE) -> Table:
     """Width, depth and height of every piece, crease to crease, and of the clear inside."""
     sizes = finished_sizes(design.construction)
     rows: list[tuple[Words, ...]] = [
-        ((upper_first(name),), *((length,) for length in size)) for name, size in sizes.items()
+        ((upper_first(name),), *((length,) if length else (FLAT,) for length in size))
+        for name, size in sizes.items()
     ]
-    clear = design.proof.clear
-    if all(direction in clear for direction in DIRECTIONS):
-        rows.append((("Clear inside",), *((ruled_down(clear[d], design),) for d in DIRECTIONS)))
+    if not design.construction.cavity.is_open:
+        rows.append(clear_row(design))
     return Table(
         ("Finished size",),
         (Column(""), *(Column(direction, tone) for direction in DIRECTIONS)),
         tuple(rows),
     )
+
+
+#: What stands in a table for a height that is no more than the paper.
+FLAT = "flat"
+
+
+def clear_row(design: Design) -> tuple[Words, ...]:
+    """The clear inside as a row of a table: its title, and each direction or that it is open."""
+    clear, cavity = design.proof.clear, design.construction.cavity
+
+    def room(direction: str) -> Words:
+        if direction in clear:
+            return (ruled_down(clear[direction], design),)
+        return (FLAT if direction == "height" and cavity.flat else "open",)
+
+    return (("Clear inside",), *(room(direction) for direction in DIRECTIONS))
 
 
 def ruled_down(length: Length, design: Design) -> Length:
@@ -54,14 +70,15 @@ def ruled_down(length: Length, design: Design) -> Length:
 def yields(design: Design) -> tuple[Words, ...]:
     """For each paper, what one sheet gives, or how many sheets one box takes."""
     said: list[Words] = []
+    one, several = design.style.noun
     for paper, plan in design.cutting.items():
         what = "everything" if len(design.cutting) == 1 else _parts_of(design, paper)
         if plan.sets_per_sheet > 0:
-            boxes = plural(plan.sets_per_sheet, "box", "boxes")
+            boxes = plural(plan.sets_per_sheet, one, several)
             said.append((f"One sheet of {paper} makes {what} for {boxes}.",))
         elif plan.sheets_per_set > 0:
             sheets = plural(plan.sheets_per_set, "sheet")
-            said.append((f"{sheets} of {paper} make {what} for one box.",))
+            said.append((f"{sheets} of {paper} make {what} for one {one}.",))
     return tuple(said)
 
 

@@ -45,11 +45,11 @@ def _way(piece: FlatPiece) -> str:
 
 def fold_table(piece: FlatPiece) -> Table:
     """Which way each score folds, and how far it is folded when the box is closed (degrees)."""
-    alike: dict[tuple[Fold, int], list[tuple[str, str]]] = {}
+    alike: dict[tuple[Fold, float], list[tuple[str, str]]] = {}
     for score in piece.scores:
         alike.setdefault((score.fold, score.degrees), []).append(score.panels)
     rows: list[tuple[Words, ...]] = [
-        ((fold_words(way),), (f"{degrees}°",), (parted(piece, pairs),))
+        ((fold_words(way),), (f"{degrees:.4g}°",), (parted(piece, pairs),))
         for (way, degrees), pairs in alike.items()
     ]
     return Table(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..project import Design
+from ..styles import Doing
 from .content import Column, Part, Section, Size, Table, Tone, Words
 from .wording import listed, plural, upper_first
 
@@ -13,8 +14,9 @@ def need(design: Design) -> tuple[Section, ...]:
     if design.supplies.adhesives:
         tables.append(_adhesives(design))
     supplies = design.supplies
-    if supplies.tools:
-        tools = tuple(((upper_first(tool),),) for tool in supplies.tools)
+    fixes = any(step.doing is Doing.HANG for step in design.construction.steps)
+    if tools_needed := (*supplies.tools, *(("stapler, or tape",) if fixes else ())):
+        tools = tuple(((upper_first(tool),),) for tool in tools_needed)
         tables.append(Table(("Tools",), (Column(""),), tools))
     facts: list[Words] = []
     if supplies.cost is not None:

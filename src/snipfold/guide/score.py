@@ -17,6 +17,8 @@ _MOVES = {
     Move.HALF: "Give the {piece} half a turn",
     Move.OVER_SIDEWAYS: "Turn the {piece} over like a page",
     Move.OVER_END: "Turn the {piece} over, top to bottom",
+    Move.OVER_QUARTER_LEFT: "Turn the {piece} over like a page, then a quarter anticlockwise",
+    Move.OVER_QUARTER_RIGHT: "Turn the {piece} over like a page, then a quarter clockwise",
 }
 
 
@@ -42,6 +44,7 @@ def _pass(
         facts.append(("All of them are grooves of the board.",))
     elif not all(line.groove or line.shifted_groove for line in scored.lines):
         facts.append(("Between two grooves: draw the line in pencil and score it along a ruler.",))
+    facts += _stops(plan, scored)
     return Section(
         Part.SCORE,
         heading,
@@ -50,6 +53,19 @@ def _pass(
         sentences=_sentences(piece, scored),
         facts=tuple(facts),
     )
+
+
+def _stops(plan: ScoringPlan, scored: ScorePass) -> list[Words]:
+    """The lines of a pass that must not run on from edge to edge, and where they stop."""
+    said: list[Words] = []
+    for found in plan.findings:
+        if found.code != "score.stops-short":
+            continue
+        _, one, other, *crossed = found.where
+        if any((one, other) in line.panels for line in scored.lines):
+            begin = "begin" if len(crossed) > 1 else "begins"
+            said.append((f"{one} | {other}: stop where {listed(crossed)} {begin}.",))
+    return said
 
 
 def lie(piece: FlatPiece, scored: ScorePass) -> Words:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from ..drawing import snip_picture
 from ..flat import FlatPiece, Point
+from ..measure import Length, System, carried
 from ..project import Design
 from .cautions import SCISSORS
 from .content import Column, Part, Section, Table, Word, Words
@@ -25,17 +26,23 @@ def snip(design: Design) -> tuple[Section, ...]:
 
 def _piece(design: Design, piece: FlatPiece, *, first: bool) -> Section:
     rows: list[tuple[Words, ...]] = []
-    for snipped in piece.snips:
-        for path in scissor_paths(piece, snipped.corners):
+    ruler, system = design.workshop.ruler, design.system
+
+    def at(point: Point) -> Words:
+        return place(point, ruler, system)
+
+    for number, snipped in enumerate(piece.snips):
+        gone = [before.corners for before in piece.snips[:number] if len(before.corners) > 2]
+        for path in scissor_paths(piece, snipped.corners, gone):
             middle: list[Word] = []
             for point in path[1:-1]:
-                middle += [*((", then ",) if middle else ()), *place(point)]
+                middle += [*((", ",) if middle else ()), *at(point)]
             rows.append(
                 (
                     (upper_first(snipped.name),),
-                    place(path[0]),
+                    at(path[0]),
                     tuple(middle),
-                    place(path[-1]),
+                    at(path[-1]),
                 )
             )
     return Section(
@@ -53,19 +60,34 @@ def _piece(design: Design, piece: FlatPiece, *, first: bool) -> Section:
             ("Lay it with its outside up, as it is drawn.",),
             ("Snip along the heavy lines and throw away what is hatched.",),
         ),
+        facts=_between_marks(piece, system),
         cautions=(SCISSORS,) if first else (),
     )
 
 
-def scissor_paths(piece: FlatPiece, corners: Sequence[Point]) -> tuple[Path, ...]:
+def _between_marks(piece: FlatPiece, system: System) -> tuple[Words, ...]:
+    """That some corners are given at the nearest mark, where no mark carries them."""
+    every = (Length.mm(at) for snip in piece.snips for corner in snip.corners for at in corner)
+    if all(carried(at, system) for at in every):
+        return ()
+    return (
+        ("Corners between two marks are given at the nearest; the template has them exactly.",),
+    )
+
+
+def scissor_paths(
+    piece: FlatPiece, corners: Sequence[Point], gone: Sequence[Sequence[Point]] = ()
+) -> tuple[Path, ...]:
     """The ways the scissors take round a part that is cut away: its outline less the blank's rim.
 
-    A slit (two corners) is one path; a part that touches no rim comes back to where it started.
+    Where parts that are `gone` already lay beside it, their edge is the rim. A slit (two corners)
+    is one path; a part that touches no rim comes back to where it started.
     """
     if len(corners) == 2:
         return (tuple(corners),)
     sides = list(zip(corners, [*corners[1:], corners[0]], strict=True))
-    rim = [_on_rim(piece, *side) for side in sides]
+    edges = [edge for other in gone for edge in zip(other, [*other[1:], other[0]], strict=True)]
+    rim = [_on_rim(piece, *side) or any(_on_edge(side, edge) for edge in edges) for side in sides]
     if not any(rim):
         return ((*corners, corners[0]),)
     start = next(i for i, on in enumerate(rim) if on)
@@ -86,3 +108,14 @@ def _on_rim(piece: FlatPiece, one: Point, other: Point) -> bool:
     return (one.x == other.x and one.x in (0, piece.width.as_mm)) or (
         one.y == other.y and one.y in (0, piece.height.as_mm)
     )
+
+
+def _on_edge(side: tuple[Point, Point], edge: tuple[Point, Point]) -> bool:
+    """Whether a side lies within an edge."""
+    (ax, ay), (bx, by) = edge
+    for x, y in side:
+        along = (bx - ax) * (x - ax) + (by - ay) * (y - ay)
+        across = (bx - ax) * (y - ay) - (by - ay) * (x - ax)
+        if across != 0 or not 0 <= along <= (bx - ax) ** 2 + (by - ay) ** 2:
+            return False
+    return True

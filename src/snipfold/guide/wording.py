@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from ..flat import Face, FlatPiece, Fold, Point
-from ..measure import Length
+from ..measure import Length, Ruler, System, carried
 from ..styles import EdgeOf
 from ..workshop import AdhesiveKind, Edge
 from .content import Words
@@ -110,9 +110,23 @@ def face_words(face: Face) -> str:
     return face.value
 
 
-def place(point: Point) -> Words:
-    """A point of the blank: how far across from the left edge, how far up from the bottom edge."""
-    return ("→ ", Length.mm(point.x), "  ↑ ", Length.mm(point.y))
+def place(point: Point, ruler: Ruler, system: System) -> Words:
+    """A point of the blank: how far across from the left edge, how far up from the bottom edge.
+
+    A distance that no ruler carries is given at the nearest mark of `ruler`.
+    """
+    across, up = (marked(Length.mm(at), ruler, system) for at in point)
+    # No line breaks inside it.
+    return ("→\u00a0", across, "\u00a0\u00a0↑\u00a0", up)
+
+
+def marked(length: Length, ruler: Ruler, system: System) -> Length:
+    """The length itself where a ruler of that system carries it, else the nearest mark of `ruler`.
+
+    >>> words(marked(Length.mm("39.3"), Ruler(Length.inch("1/16")), System.INCH), System.INCH)
+    '1 9/16 in'
+    """
+    return length if carried(length, system) else ruler.nearest(length)
 
 
 def make_ready(kind: AdhesiveKind, panels: Sequence[str]) -> str:

@@ -4,7 +4,7 @@ from .length import MM_PER_INCH, ZERO, Length, total
 from .parse import MeasureError, parse_length, parse_size
 from .ruler import Ruler
 from .system import System
-from .wording import number, typeset, typeset_number, unit_word, words
+from .wording import carried, number, typeset, typeset_number, unit_word, words
 
 __all__ = [
     "MM_PER_INCH",
@@ -13,6 +13,7 @@ __all__ = [
     "MeasureError",
     "Ruler",
     "System",
+    "carried",
     "number",
     "parse_length",
     "parse_size",

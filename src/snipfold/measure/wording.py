@@ -31,6 +31,13 @@ def _inch_parts(length: Length) -> tuple[bool, int, Fraction]:
     return exact, whole, inches - whole
 
 
+def carried(length: Length, system: System) -> bool:
+    """Whether some ruler of that system carries the length: 64ths of an inch, 0.01 mm."""
+    if system is System.INCH:
+        return _inch_parts(length)[0]
+    return (length.as_mm * _FINEST_MM).denominator == 1
+
+
 def number(length: Length, system: System) -> str:
     """The number alone, without its unit: "3 7/8", "9.8" (centimetres, or below 1 cm "0.8").
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from types import MappingProxyType
 
 from ..dressing import MatWish, StrapWish
@@ -12,10 +12,12 @@ from ..dressing.names import panel_keys
 from ..findings import Mend, ProjectFileError
 from ..folding import Treat
 from ..measure import ZERO, Length, Ruler, System, words
-from ..styles import STYLES, Construction, Given, Measure, Style, style_named
+from ..styles import STYLES, Construction, Given, Measure, ScoredBlank, Style, style_named
+from ..supplies import Extra
 from ..workshop import SYSTEMS, Workshop, default_workshop
 from ..workshop.toml_text import Table, field_name, nearest, one_of, read_toml, shown
 from .project import Project
+from .read_blank import has_room, read_blank
 
 #: What papers are named for besides the pieces of the style.
 OTHER_PAPERS = ("mats", "strap")
@@ -32,6 +34,9 @@ ALLOWANCE = {System.INCH: Length.inch("1/8"), System.METRIC: Length.mm(3)}
 
 _MARKS = {System.INCH: Ruler(Length.inch("1/32")), System.METRIC: Ruler(Length.mm("0.5"))}
 _MOST_CONTENTS = 50
+_MOST_EXTRAS = 50
+#: Pieces of one embellishment on one box.
+_MOST_PIECES = 1_000
 
 
 def read_project(text: str, source: str) -> Project:
@@ -46,10 +51,11 @@ def read_project(text: str, source: str) -> Project:
     system = top.choice("units", SYSTEMS)
     if "units" not in top:
         top.problem(("units",), "", "missing", 'write units = "inch" or units = "metric"')
-    style = _style(top)
+    style = _style(top, system or System.INCH)
     keep_grain = top.yes_no("keep_grain")
     tables = {key: top.table(key) for key in ("measures", "papers", "mats", "strap")}
     contents = top.tables("contents", _MOST_CONTENTS)
+    together, extras = top.names("same_sheet"), top.tables("extras", _MOST_EXTRAS)
     top.finish()
     if style is None:
         # Without its style, no measure, piece or panel of the file can be told right from wrong.
@@ -66,7 +72,16 @@ def read_project(text: str, source: str) -> Project:
         strap=reading.strap(tables["strap"]),
         contents=tuple(reading.treat(table) for table in contents),
         notes=notes or "",
+        same_sheet=reading.same_sheet(top, together),
+        extras=reading.extras(extras),
+        blank=style.plan if isinstance(style, ScoredBlank) else None,
     )
+    if project.blank is not None and contents and not has_room(project.blank):
+        wrong, right = (
+            "nothing says what bounds the inside",
+            "write [blank.cavity], or leave this out",
+        )
+        top.problem(("contents", 0), "", wrong, right)
     if top.problems:
         raise ProjectFileError(top.problems)
     return project
@@ -96,9 +111,12 @@ def field_line(text: str, field: str) -> int:
     )
 
 
-def _style(top: Table) -> Style | None:
+def _style(top: Table, system: System) -> Style | None:
     name = top.words("style")
-    names = [style.name for style in STYLES]
+    if name == ScoredBlank.name:
+        plan = read_blank(top.table("blank"), system)
+        return None if plan is None else ScoredBlank(plan)
+    names = [*(style.name for style in STYLES), ScoredBlank.name]
     if name in names:
         return style_named(name)
     if "style" not in top:
@@ -110,7 +128,7 @@ def _style(top: Table) -> Style | None:
     return None
 
 
-@cache
+@lru_cache(maxsize=64)
 def _as_assumed(style: Style) -> Construction:
     """The style with its default measures: names of panels and the place of a strap do not differ."""
     given = Given(System.INCH, default_tape(System.INCH))
@@ -257,6 +275,39 @@ class _Reading:
         )
         table.finish()
         return wish
+
+    def same_sheet(self, top: Table, named: list[tuple[int, str]]) -> tuple[str, ...]:
+        known = [*self.style.pieces, *OTHER_PAPERS]
+        kept: dict[str, None] = {}
+        for number, name in named:
+            if name not in known:
+                top.problem(("same_sheet", number), name, "no such piece", one_of(name, known))
+            elif name in kept:
+                top.problem(
+                    ("same_sheet", number), name, "stands there twice", "keep one of the two"
+                )
+            else:
+                kept[name] = None
+        if len(named) == 1:
+            top.problem(
+                ("same_sheet",), named[0][1], "one piece alone", "name two or more, or none"
+            )
+        return tuple(kept)
+
+    def extras(self, tables: list[Table]) -> tuple[Extra, ...]:
+        made: dict[str, Extra] = {}
+        for table in tables:
+            name, price = table.words("name"), table.price("price")
+            count = table.count("count", _MOST_PIECES, "pieces")
+            for key, right in (("name", '"ribbon bow"'), ("count", "1")):
+                if key not in table:
+                    table.problem((key,), "", "missing", f"write {key} = {right}")
+            table.finish()
+            if name in made:
+                table.problem(("name",), name, "is there twice", "add the two counts up")
+            elif name and count:
+                made[name] = Extra(name, count, price)
+        return tuple(made.values())
 
     def treat(self, table: Table) -> Treat:
         sides = {key: table.length(key, self.system) for key in ("width", "depth", "height")}

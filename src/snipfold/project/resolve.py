@@ -12,11 +12,12 @@ from ..findings import Finding, Mend, Severity, worst_first
 from ..folding import closed, grain_findings, lies_well, prove
 from ..measure import ZERO, Length, System, words
 from ..scoring import plan_scoring
-from ..styles import Construction, Given, style_named
+from ..styles import Construction, Given
 from ..supplies import work_out
 from ..workshop import Grain, Paper, Workshop
+from .blank_fill import at_marks
 from .design import Design
-from .project import Project
+from .project import Project, style_of
 
 MATS = "mats"
 STRAP = "strap"
@@ -28,7 +29,7 @@ def resolve(project: Project, workshop: Workshop) -> Design:
     Raises `KeyError` for a style or paper that is unknown; whoever reads the project file makes
     sure that there is none.
     """
-    style = style_named(project.style)
+    style = style_of(project)
     given = Given(project.system, workshop.adhesive(workshop.tape).width)
     measures = style.complete(project.measures, given)
     return worked_through(project, workshop, measures, style.build(measures, given))
@@ -103,7 +104,7 @@ def worked_through(
         )
     )
     return Design(
-        project, workshop, style_named(project.style), system, measures, construction, papers,
+        project, workshop, style_of(project), system, measures, construction, papers,
         proof, dressing, scoring, cutting, work_out(papers, cutting, dressing, workshop), findings,
     )  # fmt: skip
 
@@ -231,7 +232,8 @@ def for_edition(
     project sets goes to the nearest mark of `other`'s ruler (measures that it leaves out take the
     style's own defaults in that system), each paper to its cousin in `other`, and tools and
     adhesives are `other`'s. When fewer sets then come from a sheet, the style's free measure gives
-    until as many do again, or a tenth of it is gone; a finding says so.
+    until as many do again, or a tenth of it is gone; a finding says so. The lines of a scored blank
+    go to marks too, and nothing of it gives.
     """
     if project.system is system:
         return project, workshop, ()
@@ -255,9 +257,12 @@ def for_edition(
             foot=ruler.nearest(project.strap.foot),
             length=None if project.strap.length is None else ruler.nearest(project.strap.length),
         ),
+        blank=None if project.blank is None else at_marks(project.blank, ruler),
     )
+    free = style_of(project).free
+    if not free:
+        return start, other, ()
     wanted = {name: _yield(plan) for name, plan in resolve(project, workshop).cutting.items()}
-    free = style_named(project.style).free
     made = resolve(start, other)
     full = made.measures[free]
     now = start

@@ -23,14 +23,34 @@ from .read import (
     default_tape,
 )
 
+_Value = bool | int | float | str | list[str]
+"""What a field of a project file may hold."""
+
 #: The finished size, which every new file spells out; other measures are shown as remarks.
-_SIZE = ("width", "depth", "height")
-_TRUE_OR_FALSE = {"keep_grain", "mats.on", "strap.on"}
-_LISTS = {"mats.off", "mats.also"}
+_SIZE = ("width", "depth", "height", "side")
+_TRUE_OR_FALSE = {
+    "keep_grain", "mats.on", "strap.on", "blank.cavity.covered", "blank.cavity.flat",
+}  # fmt: skip
+_LISTS = {
+    "mats.off", "mats.also", "same_sheet", "blank.away", "blank.tucked", "blank.mitred",
+    "blank.strap_on", "blank.cavity.width", "blank.cavity.depth",
+}  # fmt: skip
+#: Lists of pairs and groups, which no single value can stand for.
+_GROUPED = {
+    "blank.joined",
+    "blank.slit",
+    "blank.valley",
+    "blank.inside",
+    "blank.slid",
+    "blank.meets",
+}
+#: Arrays of tables, whose elements are named by number.
+_ARRAYS = ("contents", "extras", "blank")
 #: How many parts the path of a field has, by its first.
 _DEPTHS = {
     "name": (1,), "style": (1,), "units": (1,), "notes": (1,), "keep_grain": (1,),
     "measures": (2,), "papers": (2,), "mats": (2, 3), "strap": (2,), "contents": (3,),
+    "same_sheet": (1,), "extras": (3,), "blank": (2, 3, 4),
 }  # fmt: skip
 #: Example treats: sizes of no box in particular.
 _TREAT = {
@@ -63,7 +83,7 @@ def exact_words(length: Length, system: System) -> str:
     return f"{whole} {part} mm" if whole else f"{part} mm"
 
 
-def _quoted(text: str) -> str:
+def quoted(text: str) -> str:
     """A TOML basic string, which escapes as JSON does."""
     return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
 
@@ -101,16 +121,16 @@ def new_project_text(
         '# Measures are written like "3 7/8 in", "9.8 cm" or "98 mm"; a number without quotes',
         f"# counts in {_UNIT[system]}.",
         "",
-        f"name = {_quoted(name or style.name.capitalize())}",
-        f"style = {_quoted(style.name)}",
-        f"units = {_quoted(system.value)}",
+        f"name = {quoted(name or style.name.capitalize())}",
+        f"style = {quoted(style.name)}",
+        f"units = {quoted(system.value)}",
         _remark("# keep_grain = true", "long scores along the grain, even if that costs sheets"),
         '# notes = "Whatever the makers should know."',
         "",
         "[measures]",
     ]
     for measure in style.measures:
-        line = f"{measure.name} = {_quoted(worded(complete[measure.name]))}"
+        line = f"{measure.name} = {quoted(worded(complete[measure.name]))}"
         if measure.name not in said and measure.name not in _SIZE:
             line = f"# {line}"
         least, most = measure.least(complete, given), measure.most(complete, given)
@@ -119,38 +139,38 @@ def new_project_text(
             limits += f"; unless said, {measure.default_says}"
         lines += [f"# {measure.says}", _remark(line, limits)]
     lines += ["", "[papers]"]
-    lines += [f"{piece} = {_quoted(first)}" for piece in style.pieces]
-    lines.append(f"mats = {_quoted(pattern)}")
+    lines += [f"{piece} = {quoted(first)}" for piece in style.pieces]
+    lines.append(f"mats = {quoted(pattern)}")
     if made.handle is not None:
-        lines.append(f"strap = {_quoted(first)}")
+        lines.append(f"strap = {quoted(first)}")
     border = BORDER[system]
     lines += [
         "",
         "[mats]",
         _remark("on = true", "false leaves all mats out"),
         _remark(
-            f"border = {_quoted(worded(border))}",
+            f"border = {quoted(worded(border))}",
             f"on each side, so a mat is {words(border * 2, system)} smaller than its panel",
         ),
-        _remark(f"# off = [{_quoted(shown)}]", "panels that get none"),
-        _remark(f"# also = [{_quoted(hidden)}]", "panels that would get none otherwise"),
+        _remark(f"# off = [{quoted(shown)}]", "panels that get none"),
+        _remark(f"# also = [{quoted(hidden)}]", "panels that would get none otherwise"),
         "",
         "# [mats.borders]",
-        _remark(f"# {_key(shown)} = {_quoted(worded(border * 2))}", "a border of its own"),
+        _remark(f"# {_key(shown)} = {quoted(worded(border * 2))}", "a border of its own"),
     ]
     if made.handle is not None:
         lines += [
             "",
             "[strap]",
             _remark("on = true", "false leaves it out"),
-            f"width = {_quoted(worded(STRAP_WIDTH[system]))}",
+            f"width = {quoted(worded(STRAP_WIDTH[system]))}",
             _remark(
-                f"opening = {_quoted(worded(STRAP_OPENING[system]))}",
+                f"opening = {quoted(worded(STRAP_OPENING[system]))}",
                 "the clear circle between rim and strap, for a hand or a door knob",
             ),
-            _remark(f"foot = {_quoted(worded(STRAP_FOOT[system]))}", "stuck down at each end"),
+            _remark(f"foot = {quoted(worded(STRAP_FOOT[system]))}", "stuck down at each end"),
             _remark(
-                f"# length = {_quoted(worded(_STRAP_LENGTH[system]))}",
+                f"# length = {quoted(worded(_STRAP_LENGTH[system]))}",
                 "as cut; worked out where it is left out",
             ),
         ]
@@ -163,8 +183,14 @@ def new_project_text(
         f'# width = "{wide}"',
         f'# depth = "{deep}"',
         f'# height = "{tall}"',
-        _remark(f"# allowance = {_quoted(worded(ALLOWANCE[system]))}", "air on each side"),
-        _remark(f"# proud = {_quoted(worded(ALLOWANCE[system]))}", "may stand above an open rim"),
+        _remark(f"# allowance = {quoted(worded(ALLOWANCE[system]))}", "air on each side"),
+        _remark(f"# proud = {quoted(worded(ALLOWANCE[system]))}", "may stand above an open rim"),
+        "",
+        "# What else every box takes, by the piece: for orders, kits and cost.",
+        "# [[extras]]",
+        '# name = "ribbon bow"',
+        "# count = 1",
+        _remark('# price = "0.20"', "of one, in your own currency"),
     ]
     return "\n".join(lines) + "\n"
 
@@ -179,14 +205,16 @@ def _is_derived(measure: Measure, given: Given) -> bool:
 
 
 def _example_panels(style: Style, made: Construction) -> tuple[str, str]:
-    """A panel that has a mat unless told otherwise, and one that has none."""
-    shown = next(p.name for p in made.pieces[-1].panels if p.role in (Role.TOP, Role.WALL))
-    hidden = next(p.name for p in made.pieces[0].panels if p.role in (Role.FLOOR, Role.FLAP))
-    return shown, hidden
+    """A panel that may have a mat, and one that has none unless told so, where there is one."""
+    panels = made.pieces[-1].panels
+    shown = next((p.name for p in panels if p.role in (Role.TOP, Role.WALL)), panels[0].name)
+    other = next(p.name for p in panels if p.name != shown)
+    unseen = (p.name for p in made.pieces[0].panels if p.role in (Role.FLOOR, Role.FLAP))
+    return shown, next(unseen, other)
 
 
 def _key(name: str) -> str:
-    return name if re.fullmatch(r"[A-Za-z0-9_-]+", name) else _quoted(name)
+    return name if re.fullmatch(r"[A-Za-z0-9_-]+", name) else quoted(name)
 
 
 def field_path(field: str) -> tuple[str | int, ...]:
@@ -197,7 +225,7 @@ def field_path(field: str) -> tuple[str | int, ...]:
     """
     parts = [quoted or bare for quoted, bare in re.findall(r'"([^"]*)"|([^".]+)', field)]
     return tuple(
-        int(part) - 1 if part.isdecimal() and parts[:1] == ["contents"] else part for part in parts
+        int(part) - 1 if part.isdecimal() and parts[0] in _ARRAYS else part for part in parts
     )
 
 
@@ -212,16 +240,24 @@ def edit_field(text: str, field: str, value: str) -> str:
     """
     read_toml(text, "")
     path = field_path(field)
-    if not path or len(path) not in _DEPTHS.get(str(path[0]), ()):
+    if not path or len(path) not in _DEPTHS.get(str(path[0]), ()) or field in _GROUPED:
         raise ValueError(f"no project file has a field “{field}”")
     wanted = _typed(field, value)
     woken = _wake(text, path, wanted)
     return woken if woken is not None else _set(text, path, wanted)
 
 
-def _typed(field: str, value: str) -> bool | str | list[str] | None:
+def _typed(field: str, value: str) -> _Value | None:
     if not value:
         return None
+    if field.startswith("extras.") and field.endswith(".count"):
+        if not value.isdecimal():
+            raise ValueError(f"{field} is a whole number, not “{value}”")
+        return int(value)
+    if field.startswith("blank.fold.") and field.endswith(".degrees"):
+        if not re.fullmatch(r"\d{1,3}(\.\d{1,9})?", value):
+            raise ValueError(f"{field} is a number of degrees, not “{value}”")
+        return float(value) if "." in value else int(value)
     if field in _TRUE_OR_FALSE:
         if value not in ("true", "false"):
             raise ValueError(f"{field} is true or false, not “{value}”")
@@ -231,12 +267,12 @@ def _typed(field: str, value: str) -> bool | str | list[str] | None:
     return value
 
 
-def _toml(value: bool | str | list[str]) -> str:
-    if isinstance(value, bool):
+def _toml(value: _Value) -> str:
+    if isinstance(value, bool | int | float):
         return str(value).lower()
     if isinstance(value, str):
-        return _quoted(value)
-    return f"[{', '.join(map(_quoted, value))}]"
+        return quoted(value)
+    return f"[{', '.join(map(quoted, value))}]"
 
 
 def _at(values: Any, path: tuple[str | int, ...]) -> Any:
@@ -249,9 +285,7 @@ def _at(values: Any, path: tuple[str | int, ...]) -> Any:
     return values
 
 
-def _wake(
-    text: str, path: tuple[str | int, ...], wanted: bool | str | list[str] | None
-) -> str | None:
+def _wake(text: str, path: tuple[str | int, ...], wanted: _Value | None) -> str | None:
     """The text with the remark that holds this field turned into a line; None if there is none."""
     before = _values(text)
     if wanted is None or _at(before, path) is not None:
@@ -279,7 +313,7 @@ def _values(text: str) -> dict[str, Any] | None:
         return None
 
 
-def _set(text: str, path: tuple[str | int, ...], wanted: bool | str | list[str] | None) -> str:
+def _set(text: str, path: tuple[str | int, ...], wanted: _Value | None) -> str:
     # Only an edit needs it, and reading a project should not wait for it.
     import tomlkit
     from tomlkit.items import Table as TomlTable
@@ -303,8 +337,10 @@ def _set(text: str, path: tuple[str | int, ...], wanted: bool | str | list[str] 
                 place[part] = tomlkit.table()
         place = place[part]
     key = path[-1]
+    if isinstance(key, int) and (not isinstance(place, list) or key >= len(place)):
+        raise ValueError(f"there is no number {key + 1} in the file")
     if wanted is not None:
         place[key] = wanted
-    elif key in place:
+    elif isinstance(key, int) or key in place:
         del place[key]
     return tomlkit.dumps(document)

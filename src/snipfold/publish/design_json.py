@@ -10,24 +10,22 @@ import json
 from collections.abc import Iterable
 from fractions import Fraction
 from math import isfinite
-from typing import Any
 
 from .. import __version__
-from ..cutting.plan import Cut, CutPlan, CutStep, Got, Node, Region
+from ..cutting.plan import CutPlan
 from ..dressing import Mark, Mat, Strap, Strip
 from ..findings import Finding, Mend
 from ..flat import EdgeKind, FlatPiece, GlueArea, Point, Score
 from ..folding import Air, Law, Stack, Treat
-from ..measure import Length, System, words
+from ..measure import Length, System
 from ..project import Design
 from ..scoring import ScoreLine, ScorePass, ScoringPlan
 from ..styles import Cavity, HandlePlace, Slide, Stand, Step
 from ..workshop import Adhesive, Paper
+from .plain import Json, cut_step_data, length_data, node_data
 
 FORMAT = "snipfold design"
 VERSION = 1
-
-Json = dict[str, Any]
 
 
 def design_json(design: Design) -> str:
@@ -46,7 +44,7 @@ def design_data(design: Design) -> Json:
 
 def finding_data(finding: Finding, system: System) -> Json:
     """One finding as plain data."""
-    amount = None if finding.amount is None else _length(finding.amount, system)
+    amount = None if finding.amount is None else length_data(finding.amount, system)
     return {
         "code": finding.code,
         "severity": finding.severity.value,
@@ -61,14 +59,6 @@ def finding_data(finding: Finding, system: System) -> Json:
 def mend_data(mend: Mend | None) -> Json | None:
     """One mend as plain data."""
     return None if mend is None else {"field": mend.field, "now": mend.now, "to": mend.to}
-
-
-def _length(length: Length, system: System) -> Json:
-    return {
-        "mm": length.float_mm,
-        "exact": str(length.as_mm),
-        "words": words(length, system),
-    }
 
 
 def _point(point: Point) -> list[float]:
@@ -91,7 +81,7 @@ class _Writer:
         self.design = design
 
     def length(self, length: Length) -> Json:
-        return _length(length, self.design.system)
+        return length_data(length, self.design.system)
 
     def maybe(self, length: Length | None) -> Json | None:
         return None if length is None else self.length(length)
@@ -214,12 +204,15 @@ class _Writer:
                 {
                     "one": {"panel": meet.one.panel, "corner": meet.one.corner},
                     "other": {"panel": meet.other.panel, "corner": meet.other.corner},
+                    "apart": [length.float_mm for length in meet.apart],
+                    "in_part": meet.in_part,
+                    "backed": meet.backed,
                 }
                 for meet in made.meets
                 if meet.piece == piece.name
             ],
             "layers": [
-                {"inner": layer.inner, "outer": layer.outer}
+                {"inner": layer.inner, "outer": layer.outer, "slid": layer.slid}
                 for layer in made.layers
                 if layer.piece == piece.name
             ],
@@ -267,6 +260,7 @@ class _Writer:
             "y": list(stand.y),
             "flat": _point(stand.flat),
             "at": [length.float_mm for length in stand.at],
+            "turned": stand.turned,
         }
 
     def _scoring(self, plan: ScoringPlan) -> Json:
@@ -300,11 +294,13 @@ class _Writer:
     def _cavity(self, cavity: Cavity) -> Json:
         return {
             "piece": cavity.piece,
-            "width": list(cavity.width),
-            "depth": list(cavity.depth),
+            "width": None if cavity.width is None else list(cavity.width),
+            "depth": None if cavity.depth is None else list(cavity.depth),
             "floor": cavity.floor,
             "rim": cavity.rim,
             "covered": cavity.covered,
+            "flat": cavity.flat,
+            "around": list(cavity.around),
         }
 
     def _slide(self, slide: Slide) -> Json:
@@ -312,10 +308,12 @@ class _Writer:
             "outer": slide.outer,
             "inner": slide.inner,
             "measure": slide.measure,
+            "off": list(slide.off),
             "across": [
                 {"direction": direction, "panels": list(panels)}
                 for direction, panels in slide.across
             ],
+            "around": [list(pair) for pair in slide.around],
         }
 
     def _handle(self, handle: HandlePlace) -> Json:
@@ -411,38 +409,11 @@ class _Writer:
             "sheets": [
                 {
                     "times": pattern.times,
-                    "tree": self._node(pattern.tree),
-                    "steps": [self._cut_step(step) for step in steps],
+                    "tree": node_data(pattern.tree, self.design.system),
+                    "steps": [cut_step_data(step, self.design.system) for step in steps],
                 }
                 for pattern, steps in zip(plan.patterns, plan.steps, strict=True)
             ],
-        }
-
-    def _region(self, region: Region) -> Json:
-        sides = ("x", "y", "width", "height")
-        return {side: self.length(getattr(region, side)) for side in sides}
-
-    def _node(self, node: Node) -> Json:
-        region = self._region(node.region)
-        if isinstance(node, Cut):
-            return {
-                "kind": "cut",
-                "region": region,
-                "axis": node.axis.value,
-                "at": self.length(node.at),
-                "first": self._node(node.first),
-                "rest": self._node(node.rest),
-            }
-        if isinstance(node, Got):
-            return {"kind": "part", "region": region, "part": node.part, "turned": node.turned}
-        return {"kind": "offcut", "region": region}
-
-    def _cut_step(self, step: CutStep) -> Json:
-        return {
-            "setting": self.length(step.setting),
-            "axis": step.axis.value,
-            "pieces": [self._region(region) for region in step.pieces],
-            "gives": list(step.gives),
         }
 
     def _supplies(self) -> Json:

@@ -363,7 +363,7 @@ def _stopping_findings(
                 (piece.name, one, other, *crossed),
                 f"{piece.name}: the score between {one} and {other} runs on into "
                 f"{' and '.join(crossed)} when scored from edge to edge",
-                f"stop where {' and '.join(crossed)} begins",
+                f"stop where {' and '.join(crossed)} {'begin' if len(crossed) > 1 else 'begins'}",
             )
 
 

@@ -1,5 +1,7 @@
 """Box and bag styles: one file a style, and one line in this table."""
 
+from .bag_topper import BagTopper
+from .belly_band import BellyBand
 from .construction import (
     Cavity,
     Construction,
@@ -15,14 +17,40 @@ from .construction import (
     Step,
     Turn,
 )
+from .gift_card_holder import GiftCardHolder
+from .heptagon_box import HeptagonBox
+from .hexagon_box import HexagonBox
+from .interlocking_base_carton import InterlockingBaseCarton
+from .octagon_box import OctagonBox
+from .pentagon_box import PentagonBox
+from .reverse_tuck_carton import ReverseTuckCarton
+from .scored_blank import BlankPlan, ScoredBlank
+from .sleeve_and_tray import SleeveAndTray
+from .square_box import SquareBox
+from .straight_tuck_carton import StraightTuckCarton
 from .style import MARKS, Given, Measure, Measures, Style, tape_inset
 from .tray_with_lid import TrayWithLid
+from .triangle_box import TriangleBox
 from .wrap_bag import WrapBag
 
-#: Every style, in the order in which lists show them.
+#: Every style that is made from measures, in the order in which lists show them. The scored blank
+#: stands beside them: it is made from a plan (`ScoredBlank(plan)`), one for every project.
 STYLES: tuple[Style, ...] = (
     WrapBag(),
     TrayWithLid(),
+    StraightTuckCarton(),
+    ReverseTuckCarton(),
+    InterlockingBaseCarton(),
+    SleeveAndTray(),
+    BellyBand(),
+    BagTopper(),
+    GiftCardHolder(),
+    TriangleBox(),
+    SquareBox(),
+    PentagonBox(),
+    HexagonBox(),
+    HeptagonBox(),
+    OctagonBox(),
 )
 
 if len({style.name for style in STYLES}) != len(STYLES):
@@ -40,6 +68,7 @@ def style_named(name: str) -> Style:
 __all__ = [
     "MARKS",
     "STYLES",
+    "BlankPlan",
     "Cavity",
     "Construction",
     "Direction",
@@ -52,6 +81,7 @@ __all__ = [
     "Measures",
     "Meet",
     "Moment",
+    "ScoredBlank",
     "Slide",
     "Stand",
     "Step",

@@ -5,9 +5,11 @@ from __future__ import annotations
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import ClassVar
 
 from ..measure import ZERO, Length, Ruler, System
+from ..measure.tolerance import COORDINATE_MM
 from .construction import Construction
 
 Measures = Mapping[str, Length]
@@ -45,6 +47,11 @@ def tape_inset(across: Length, given: Given) -> Length:
     return min(MARKS[given.system].nearest(given.tape / 4), room)
 
 
+def irrational(mm: float) -> Length:
+    """The length of a coordinate that no fraction is, rounded to 1e-9 mm: once, when it is built."""
+    return Length.mm(round(Fraction(mm) / COORDINATE_MM) * COORDINATE_MM)
+
+
 @dataclass(frozen=True, slots=True)
 class Measure:
     """One named measure of a style.
@@ -67,15 +74,17 @@ class Measure:
 class Style(ABC):
     """A box or bag style.
 
-    Class data first: its name, a line about it, its measures in order, and `free`, the measure
-    that gives when a sum no longer fits the sheet. Then one method.
+    Class data first: its name, a line about it, its measures in order, `free`, the measure that
+    gives when a sum no longer fits the sheet, and `noun`, what one and several of it are called.
+    Then one method.
     """
 
     name: ClassVar[str]
-    says: ClassVar[str]
+    says: str
     measures: ClassVar[tuple[Measure, ...]]
     free: ClassVar[str]
-    pieces: ClassVar[tuple[str, ...]]
+    pieces: tuple[str, ...]
+    noun: tuple[str, str] = ("box", "boxes")
 
     @abstractmethod
     def build(self, measures: Measures, given: Given) -> Construction:

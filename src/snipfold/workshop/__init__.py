@@ -2,6 +2,8 @@
 
 from .defaults import default_workshop
 from .read import SYSTEMS, read_workshop
+from .selling import Pace, Terms
+from .shelf import Embellishment, Envelope, ShelvedOffcut
 from .stock import Adhesive, AdhesiveKind, Edge, EdgeStrip, Grain, Paper
 from .toml_text import text_of
 from .tools import ScoringBoard, Slips, Trimmer
@@ -15,10 +17,15 @@ __all__ = [
     "AdhesiveKind",
     "Edge",
     "EdgeStrip",
+    "Embellishment",
+    "Envelope",
     "Grain",
+    "Pace",
     "Paper",
     "ScoringBoard",
+    "ShelvedOffcut",
     "Slips",
+    "Terms",
     "Trimmer",
     "Workshop",
     "default_workshop",

@@ -4,14 +4,24 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from decimal import Decimal
 from fractions import Fraction
-from typing import Any
 
 from ..findings import ProjectFileError
 from ..measure import Length, Ruler, System, words
+from .read_shelf import (
+    MOST_OFFCUTS,
+    embellishments_of,
+    envelopes_of,
+    known_name,
+    offcuts_of,
+    on_hand_of,
+    pace_of,
+    pack_of,
+    price_of,
+    terms_of,
+)
 from .stock import Adhesive, AdhesiveKind, Edge, EdgeStrip, Grain, Paper
-from .toml_text import Table, one_of, read_toml, shown
+from .toml_text import Table, read_toml, shown
 from .tools import ScoringBoard, Slips, Trimmer
 from .weight import BASIC_SHEETS, grams_per_square_metre, thickness, thickness_of_points
 from .workshop import Workshop
@@ -21,7 +31,6 @@ SYSTEMS = {"inch": System.INCH, "metric": System.METRIC}
 _WEIGHT = re.compile(r"(\d+(?:[.,]\d+)?)\s*(lbs?\.?|#|gsm|g|g/m2|g/m²)\s*(\w*)", re.IGNORECASE)
 _POINTS = re.compile(r"(\d+(?:[.,]\d+)?)\s*(?:pts?|points?)\.?", re.IGNORECASE)
 _ROLL = re.compile(r"(\d+(?:[.,]\d+)?)\s*(m|yds?)", re.IGNORECASE)
-_PRICE = re.compile(r"(\d{1,9})(?:[.,](\d{1,2}))?")
 _COLOUR = re.compile(r"#[0-9a-fA-F]{6}")
 _GRADES = {**{grade: grade for grade in BASIC_SHEETS}, "book": "text"}
 #: A yard, exactly (international yard of 1959).
@@ -29,6 +38,7 @@ _YARD = Length.inch(36)
 #: g/m2. Thinner is tissue, thicker is board that no hand scores.
 _LIGHTEST, _HEAVIEST = Fraction(15), Fraction(2000)
 _THICKEST = Length.mm(5)
+_MOST_LAYERS = 500
 _LONGEST_ROLL = Length.mm(1_000_000)
 
 
@@ -36,7 +46,7 @@ def read_workshop(text: str, source: str, base: Workshop) -> Workshop:
     """The workshop `base` with what the TOML `text` changes and adds.
 
     The tools, tape and page of the file hold for editions in the file's own units; papers,
-    adhesives and the currency hold for every edition. Raises `ProjectFileError` with every
+    adhesives, the rest of the shelf, times, terms and the currency hold for every edition. Raises `ProjectFileError` with every
     problem; `source` is the file's name for the messages.
     """
     top = read_toml(text, source)
@@ -49,7 +59,20 @@ def read_workshop(text: str, source: str, base: Workshop) -> Workshop:
         made = replace(made, currency=currency)
     made = replace(made, adhesives=_adhesives(top.table("adhesives"), made.adhesives, system))
     made = replace(made, papers=_papers(top.table("papers"), made.papers, system))
-    if first := _known(top, "first_paper", [paper.name for paper in made.papers]):
+    places = top.count("currency_places", 2, "decimals", zero=True)
+    made = replace(
+        made,
+        places=made.places if places is None else places,
+        # A file that lists offcuts lists all of them.
+        offcuts=offcuts_of(top.tables("offcuts", MOST_OFFCUTS), made.papers, system)
+        if "offcuts" in top
+        else made.offcuts,
+        envelopes=envelopes_of(top.table("envelopes"), made.envelopes, system),
+        embellishments=embellishments_of(top.table("embellishments"), made.embellishments, system),
+        pace=pace_of(top.table("pace"), made.pace),
+        terms=terms_of(top.table("selling"), made.terms),
+    )
+    if first := known_name(top, "first_paper", [paper.name for paper in made.papers]):
         ordered = sorted(made.papers, key=lambda paper: paper.name != first)
         made = replace(made, papers=tuple(ordered))
     tools = _tools(top, made, system)
@@ -59,14 +82,6 @@ def read_workshop(text: str, source: str, base: Workshop) -> Workshop:
     return tools if system is base.system else made
 
 
-def _known(table: Table, key: str, names: list[str]) -> str | None:
-    name = table.words(key)
-    if name is not None and name not in names:
-        table.problem((key,), name, "not in this workshop", one_of(name, names))
-        return None
-    return name
-
-
 def _tools(top: Table, made: Workshop, system: System) -> Workshop:
     adhesives = [adhesive.name for adhesive in made.adhesives]
     pages = {"letter": "letter", "a4": "a4"}
@@ -74,12 +89,14 @@ def _tools(top: Table, made: Workshop, system: System) -> Workshop:
     ruler, slips = top.table("ruler"), top.table("slips")
     result = replace(
         made,
-        tape=_known(top, "tape", adhesives) or made.tape,
-        mat_adhesive=_known(top, "mat_adhesive", adhesives) or made.mat_adhesive,
+        tape=known_name(top, "tape", adhesives) or made.tape,
+        mat_adhesive=known_name(top, "mat_adhesive", adhesives) or made.mat_adhesive,
         page=top.choice("page", pages) or made.page,
         trimmer=Trimmer(
             _ruler(trimmer, "graduation", system, made.trimmer.ruler),
             trimmer.length("longest_cut", system) or made.trimmer.longest_cut,
+            trimmer.count("layers", _MOST_LAYERS, "layers") or made.trimmer.layers,
+            _weight(trimmer, "layers_weight") or made.trimmer.layers_gsm,
         ),
         board=ScoringBoard(
             _ruler(board, "grooves", system, made.board.grooves),
@@ -115,7 +132,7 @@ def _papers(table: Table, base: tuple[Paper, ...], system: System) -> tuple[Pape
         if paper is not None:
             papers[name] = paper
     for _, one in tables:
-        _known(one, "cousin", list(papers))
+        known_name(one, "cousin", list(papers))
         one.finish()
     return tuple(papers.values())
 
@@ -137,6 +154,7 @@ def _paper(table: Table, name: str, base: Paper | None, system: System) -> Paper
         base = replace(base, gsm=gsm, thickness=thickness(gsm))
     measured = _measured(table, base, system)
     directed, two_sided = table.yes_no("directed"), table.yes_no("two_sided")
+    gone = table.yes_no("discontinued")
     return replace(
         base,
         thickness=thick or base.thickness,
@@ -146,11 +164,14 @@ def _paper(table: Table, name: str, base: Paper | None, system: System) -> Paper
         directed=base.directed if directed is None else directed,
         two_sided=base.two_sided if two_sided is None else two_sided,
         strip=_strip(table, base, system),
-        price=_price(table, base.price),
-        pack=_pack(table, base.pack),
+        price=price_of(table, base.price),
+        pack=pack_of(table, base.pack, "sheets"),
         colour=_colour(table, "colour", base.colour),
         back_colour=_colour(table, "back_colour", base.back_colour),
         cousin=table.words("cousin") or base.cousin,
+        on_hand=on_hand_of(table, base.on_hand, "sheets"),
+        discontinued=base.discontinued if gone is None else gone,
+        stock=table.words("stock") or base.stock,
     )
 
 
@@ -194,20 +215,20 @@ def _number(text: str) -> Fraction:
     return Fraction(text.replace(",", "."))
 
 
-def _weight(table: Table) -> Fraction | None:
+def _weight(table: Table, key: str = "weight") -> Fraction | None:
     """g/m2 from "65 lb cover" or "176 gsm"."""
-    value = table.raw("weight")
+    value = table.raw(key)
     if value is None:
         return None
     right = 'write it like "65 lb cover" or "176 gsm"'
     match = _WEIGHT.fullmatch(value.strip()) if isinstance(value, str) else None
     if match is None:
-        table.problem(("weight",), shown(value), "not a weight of paper", right)
+        table.problem((key,), shown(value), "not a weight of paper", right)
         return None
     amount, unit, grade = _number(match[1]), match[2].casefold(), match[3].casefold()
     if unit.startswith("g"):
         if grade:
-            table.problem(("weight",), value, "g/m2 need no grade", right)
+            table.problem((key,), value, "g/m2 need no grade", right)
             return None
         gsm = amount
     elif grade in _GRADES:
@@ -217,11 +238,11 @@ def _weight(table: Table) -> Fraction | None:
             f"{name} ({round(grams_per_square_metre(amount, name))} g/m2)" for name in BASIC_SHEETS
         )
         wrong = f"no grade of paper called “{grade}”" if grade else "pounds of which grade?"
-        table.problem(("weight",), value, wrong, f"add one of {may}")
+        table.problem((key,), value, wrong, f"add one of {may}")
         return None
     if not _LIGHTEST <= gsm <= _HEAVIEST:
         wrong = f"{round(gsm)} g/m2 is no paper that is scored and folded"
-        table.problem(("weight",), value, wrong, right)
+        table.problem((key,), value, wrong, right)
         return None
     return gsm
 
@@ -238,34 +259,6 @@ def _thickness(table: Table, system: System) -> Length | None:
         )
         return None
     return table.length("thickness", system, most=_THICKEST)
-
-
-def _price(table: Table, otherwise: Decimal | None) -> Decimal | None:
-    value = table.raw("price")
-    if value is None:
-        return otherwise
-    text = value.strip() if isinstance(value, str) else _plain_number(value)
-    match = _PRICE.fullmatch(text)
-    if match is None:
-        table.problem(("price",), shown(value), "not a price", 'write it like "4.50"')
-        return otherwise
-    return Decimal(f"{match[1]}.{match[2] or '0'}")
-
-
-def _plain_number(value: Any) -> str:
-    if isinstance(value, bool) or not isinstance(value, int | Decimal):
-        return ""
-    return shown(value)
-
-
-def _pack(table: Table, otherwise: int) -> int:
-    value = table.raw("pack")
-    if value is None:
-        return otherwise
-    if isinstance(value, bool) or not isinstance(value, int) or not 0 < value <= 10_000:
-        table.problem(("pack",), shown(value), "not a number of sheets", "write it like pack = 25")
-        return otherwise
-    return value
 
 
 def _colour(table: Table, key: str, otherwise: str) -> str:
@@ -286,6 +279,7 @@ def _adhesives(table: Table, base: tuple[Adhesive, ...], system: System) -> tupl
         old = adhesives.get(name)
         kind, width = one.choice("kind", kinds), one.length("width", system)
         thick = one.length("thickness", system, zero=True, most=_THICKEST)
+        left = _roll(one, system, "on_hand")
         if old is None:
             for key, right in (("kind", "tape"), ("width", "1/4 in")):
                 if key not in one:
@@ -299,20 +293,22 @@ def _adhesives(table: Table, base: tuple[Adhesive, ...], system: System) -> tupl
             width=width or old.width,
             thickness=old.thickness if thick is None else thick,
             roll=_roll(one, system) or old.roll,
-            price=_price(one, old.price),
+            price=price_of(one, old.price),
+            on_hand=old.on_hand if left is None else left,
         )
         one.finish()
     return tuple(adhesives.values())
 
 
-def _roll(table: Table, system: System) -> Length | None:
-    """The length on a roll, which shops give in metres or yards."""
-    value = table.raw("roll")
+def _roll(table: Table, system: System, key: str = "roll") -> Length | None:
+    """The length on a roll, which shops give in metres or yards; or what is left, maybe nothing."""
+    value = table.raw(key)
+    left = key != "roll"
     if isinstance(value, str) and (match := _ROLL.fullmatch(value.strip())):
         times = _number(match[1])
         roll = Length.mm(times * 1000) if match[2].casefold() == "m" else _YARD * times
-        if Length.mm(0) < roll <= _LONGEST_ROLL:
+        if Length.mm(0) < roll <= _LONGEST_ROLL or (left and not roll):
             return roll
-        table.problem(("roll",), value, "no roll is so long or so short", 'write it like "25 m"')
+        table.problem((key,), value, "no roll is so long or so short", 'write it like "25 m"')
         return None
-    return table.length("roll", system, most=_LONGEST_ROLL)
+    return table.length(key, system, zero=left, most=_LONGEST_ROLL)

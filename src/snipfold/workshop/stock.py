@@ -7,7 +7,7 @@ from decimal import Decimal
 from enum import Enum
 from fractions import Fraction
 
-from ..measure import Length
+from ..measure import ZERO, Length
 
 
 class Grain(Enum):
@@ -46,6 +46,10 @@ class Paper:
     sheets, in the workshop's currency; `colour` is how drawings show the good face and
     `back_colour` the other. `cousin` names the paper to use instead in the other edition
     (12 x 12 in against 30.5 x 30.5 cm).
+
+    `on_hand` counts the sheets on the shelf; no more can be bought of a paper that is
+    `discontinued`. Papers of one `stock` are the same paper in other sheet sizes, and stand in for
+    each other; "" where there is no other.
     """
 
     name: str
@@ -64,6 +68,9 @@ class Paper:
     colour: str = "#C9A66B"
     back_colour: str = "#F4EFE4"
     cousin: str = ""
+    on_hand: int = 0
+    discontinued: bool = False
+    stock: str = ""
 
     @property
     def true_width(self) -> Length:
@@ -104,7 +111,7 @@ class Adhesive:
     """An adhesive: tape with a liner of a given width, glue, or foam.
 
     `width` is the tape's (or the line of glue's), `thickness` what it adds between two layers,
-    `roll` the length sold, `price` for one roll or bottle.
+    `roll` the length sold, `price` for one roll or bottle, `on_hand` how much of it is left.
     """
 
     name: str
@@ -113,3 +120,4 @@ class Adhesive:
     thickness: Length
     roll: Length | None = None
     price: Decimal | None = None
+    on_hand: Length = ZERO

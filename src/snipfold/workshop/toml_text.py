@@ -31,6 +31,13 @@ _LONGEST_NAME = 80
 _LONGEST_NOTES = 4000
 #: Digits of a number; more are a slip of the keyboard.
 _MOST_DIGITS = 18
+_PRICE = re.compile(r"(\d{1,9})(?:[.,](\d{1,2}))?")
+_AMOUNT = re.compile(r"\d{1,9}(?:[.,]\d{1,9})?")
+_TIME = re.compile(
+    r"(\d{1,6}(?:[.,]\d{1,6})?)\s*(s|secs?|seconds?|m|mins?|minutes?)?\.?", re.IGNORECASE
+)
+_DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
+_LONGEST_MINUTES = 24 * 60
 _AT = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
 
 
@@ -85,6 +92,7 @@ _SAID = (
     ("Expected '='", "no “=” after the name", 'write it as name = "value"'),
     ("Expected newline", "more after the value than belongs there",
      'put words and measures in quotes, like width = "3 7/8 in"'),
+    ("Invalid date", "no such day", "write it like 2026-09-05"),
     ("Invalid value", "neither quoted words, a number, true nor false",
      'put words and measures in quotes, like width = "3 7/8 in"'),
     ("Illegal character '\\n'", "a quote that is not closed", 'close it with "'),
@@ -307,6 +315,116 @@ class Table:
         self._wrong_kind((key,), value, "write true or false, without quotes")
         return None
 
+    def count(self, key: str, most: int, what: str, *, zero: bool = False) -> int | None:
+        """A whole number of `what` ("sheets"), from one (with `zero`, from zero) to `most`."""
+        value = self.raw(key)
+        if value is None:
+            return None
+        least = 0 if zero else 1
+        right = f"write a whole number from {least} to {most}, like {key} = {min(12, most)}"
+        if isinstance(value, bool) or not isinstance(value, int):
+            self.problem((key,), shown(value), f"not a number of {what}", right)
+        elif value < least:
+            self.problem(
+                (key,), shown(value), f"{'no' if not value else 'less than no'} {what}", right
+            )
+        elif value > most:
+            self.problem((key,), shown(value), f"more than {most} {what}", right)
+        else:
+            return value
+        return None
+
+    def price(self, key: str) -> Decimal | None:
+        """A price: nothing or more, to the hundredth."""
+        value = self.raw(key)
+        if value is None:
+            return None
+        text = value.strip() if isinstance(value, str) else _plain_number(value)
+        if match := _PRICE.fullmatch(text):
+            return Decimal(f"{match[1]}.{match[2] or '0'}")
+        below = text.startswith(("-", "\u2212")) and _PRICE.fullmatch(text[1:].strip())
+        wrong = "less than nothing" if below else "not a price"
+        self.problem((key,), shown(value), wrong, 'write it like "4.50"')
+        return None
+
+    def share(self, key: str, most: int, *, under: bool = False) -> Fraction | None:
+        """A share such as "10%": from 0 to `most` per cent (with `under`, less than that)."""
+        value = self.raw(key)
+        if value is None:
+            return None
+        try:
+            return parse_share(value, most, under=under)
+        except ShareError as error:
+            self.problem((key,), shown(value), error.wrong, error.right)
+            return None
+
+    def amount(self, key: str, unit: str, most: int) -> Fraction | None:
+        """A number above zero of `unit` ("g"), bare or with the unit behind it, up to `most`."""
+        value = self.raw(key)
+        if value is None:
+            return None
+        text = value.strip() if isinstance(value, str) else _plain_number(value)
+        text = text.removesuffix(unit).strip()
+        right = f'write it like {key} = "9.5 {unit}"'
+        if not _AMOUNT.fullmatch(text):
+            self.problem((key,), shown(value), f"not a number of {unit}", right)
+            return None
+        number = Fraction(text.replace(",", "."))
+        if not 0 < number <= most:
+            wrong = "nothing" if not number else f"more than {most} {unit}"
+            self.problem((key,), shown(value), wrong, right)
+            return None
+        return number
+
+    def minutes(self, key: str) -> Fraction | None:
+        """A time such as "30 s" or "1.5 min"; a bare number counts in minutes."""
+        value = self.raw(key)
+        if value is None:
+            return None
+        text = value.strip() if isinstance(value, str) else _plain_number(value)
+        match = _TIME.fullmatch(text)
+        if match is None:
+            self.problem((key,), shown(value), "not a time", 'write it like "30 s" or "1.5 min"')
+            return None
+        number = Fraction(match[1].replace(",", "."))
+        minutes = number / 60 if (match[2] or "m").casefold().startswith("s") else number
+        if minutes > _LONGEST_MINUTES:
+            self.problem((key,), shown(value), "longer than a day", 'write it like "30 s"')
+            return None
+        return minutes
+
+    def days(self, key: str, most: int = 60) -> tuple[date, ...]:
+        """A day, or a list of days, such as 2026-09-05."""
+        value = self.raw(key)
+        if value is None:
+            return ()
+        listed = value if isinstance(value, list) else [value]
+        if len(listed) > most:
+            self.problem((key,), "", f"{len(listed)} of them", f"give at most {most}")
+            return ()
+        days = []
+        for number, item in enumerate(listed):
+            keys = (key, number) if isinstance(value, list) else (key,)
+            day = self._day(keys, item)
+            if day is not None:
+                days.append(day)
+        return tuple(days)
+
+    def _day(self, keys: Sequence[str | int], value: object) -> date | None:
+        right = f"write it like {keys[0]} = 2026-09-05"
+        if isinstance(value, datetime):
+            self.problem(keys, shown(value), "a time of day, where a whole day belongs", right)
+        elif isinstance(value, date):
+            return value
+        elif isinstance(value, str) and _DAY.fullmatch(value.strip()):
+            try:
+                return date.fromisoformat(value.strip())
+            except ValueError:
+                self.problem(keys, value, "no such day", right)
+        else:
+            self.problem(keys, shown(value), "not a day", right)
+        return None
+
     def names(self, key: str) -> list[tuple[int, str]]:
         """A list of names, each with its number from zero."""
         value = self.raw(key)
@@ -332,29 +450,59 @@ class Table:
         value = self.raw(key)
         if value is None:
             return None
+        return self._length_at((key,), value, system, zero, most or LONGEST[system])
+
+    def lengths(self, key: str, system: System) -> list[tuple[int, Length]] | None:
+        """A list of measures above zero, each with its number from zero; None where it is left out.
+
+        What cannot be read is passed over, with a problem noted.
+        """
+        value = self.raw(key)
+        if value is None:
+            return None
+        if not isinstance(value, list):
+            right = f"write measures in brackets, like {key} = [{_example(system)}]"
+            self._wrong_kind((key,), value, right)
+            return None
+        made = []
+        for number, item in enumerate(value):
+            length = self._length_at((key, number), item, system, False, LONGEST[system])
+            if length is not None:
+                made.append((number, length))
+        return made
+
+    def _length_at(
+        self, keys: Sequence[str | int], value: object, system: System, zero: bool, most: Length
+    ) -> Length | None:
         try:
             length = _length(value, system)
         except MeasureError as error:
-            self.problem((key,), error.text, error.reason, error.advice)
+            self.problem(keys, error.text, error.reason, error.advice)
             return None
         if length is None:
             right = f"write a measure, like {_example(system)}"
-            self._wrong_kind((key,), value, right)
+            self._wrong_kind(keys, value, right)
             return None
-        sound = self._sound(key, shown(value), length, system, zero, most or LONGEST[system])
+        sound = self._sound(keys, shown(value), length, system, zero, most)
         return length if sound else None
 
     def _sound(
-        self, key: str, read: str, length: Length, system: System, zero: bool, most: Length
+        self,
+        keys: Sequence[str | int],
+        read: str,
+        length: Length,
+        system: System,
+        zero: bool,
+        most: Length,
     ) -> bool:
         if length < ZERO:
             right = "write nothing or more" if zero else "write more than nothing"
-            self.problem((key,), read, "less than nothing", right)
+            self.problem(keys, read, "less than nothing", right)
         elif length == ZERO and not zero:
-            self.problem((key,), read, "nothing", "write more than nothing")
+            self.problem(keys, read, "nothing", "write more than nothing")
         elif length > most:
             right = f"write at most {words(most, system)}"
-            self.problem((key,), read, "longer than anything on a craft table", right)
+            self.problem(keys, read, "longer than anything on a craft table", right)
         else:
             return True
         return False
@@ -373,10 +521,47 @@ class Table:
             self.problem((key,), error.text, error.reason, error.advice)
             return None
         sound = [
-            self._sound(key, value, side, system, False, LONGEST[system])
+            self._sound((key,), value, side, system, False, LONGEST[system])
             for side in (width, height)
         ]
         return (width, height) if all(sound) else None
+
+
+class ShareError(ValueError):
+    """A share that cannot be used: what is wrong with it, and what would be right."""
+
+    def __init__(self, wrong: str, right: str) -> None:
+        self.wrong, self.right = wrong, right
+        super().__init__(f"{wrong}; {right}")
+
+
+def parse_share(value: object, most: int, *, under: bool = False) -> Fraction:
+    """A share such as "10%" as a fraction of one, exactly; a bare number counts in per cent.
+
+    Raises `ShareError` where it is none, below zero or above `most` per cent (with `under`, not
+    below it).
+
+    >>> parse_share("12.5 %", 100)
+    Fraction(1, 8)
+    """
+    text = value.strip() if isinstance(value, str) else _plain_number(value)
+    text = text.removesuffix("%").strip()
+    right = f'write it like "{min(10, most)}%", {"less than" if under else "at most"} {most}%'
+    negative = text.startswith(("-", "\u2212"))
+    if not _AMOUNT.fullmatch(text.lstrip("-\u2212").strip()):
+        raise ShareError("not a share", right)
+    if negative:
+        raise ShareError("less than nothing", right)
+    share = Fraction(text.replace(",", ".")) / 100
+    if share * 100 > most or (under and share * 100 == most):
+        raise ShareError("more than that can be", right)
+    return share
+
+
+def _plain_number(value: object) -> str:
+    if isinstance(value, bool) or not isinstance(value, int | Decimal):
+        return ""
+    return shown(value)
 
 
 def _example(system: System) -> str:
