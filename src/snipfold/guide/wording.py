@@ -123,6 +123,7 @@ def place(point: Point, ruler: Ruler, system: System) -> Words:
 def marked(length: Length, ruler: Ruler, system: System) -> Length:
     """The length itself where a ruler of that system carries it, else the nearest mark of `ruler`.
 
+    >>> from snipfold.measure import words
     >>> words(marked(Length.mm("39.3"), Ruler(Length.inch("1/16")), System.INCH), System.INCH)
     '1 9/16 in'
     """
