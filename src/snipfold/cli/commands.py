@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from .. import __version__
-from . import order_commands
+from . import fit_command, order_commands
 from .shared import JSON, WORKSHOP, problems_as
 from .start import ERRORS_FOUND, UNUSABLE, CraftGroup, UnusableError
 
@@ -330,6 +330,7 @@ def publish(
     _leave(design)
 
 
+snipfold.add_command(fit_command.fit)
 snipfold.add_command(order_commands.order)
 snipfold.add_command(order_commands.series)
 
