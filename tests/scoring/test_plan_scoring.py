@@ -144,7 +144,8 @@ def follow(piece: FlatPiece, plan: ScoringPlan) -> None:
                 scored.append(score.panels)
             if each.shift is not None:
                 assert line.shifted == line.ruled + each.shift
-    assert sorted(scored) == sorted(score.panels for score in piece.scores)
+    along_a_ruler = [score.panels for score in plan.slanting]
+    assert sorted(scored + along_a_ruler) == sorted(score.panels for score in piece.scores)
 
 
 def pieces(system: System) -> st.SearchStrategy[FlatPiece]:

@@ -6,7 +6,7 @@ from .folded import folded_picture
 from .legend import legend
 from .pens import Pen, RecordingPen
 from .scene import Drawing, draw
-from .scoring import scoring_picture
+from .scoring import ruler_picture, scoring_picture
 from .sheet import mat_sheet, sheet_picture
 from .steps import step_picture
 from .strap import strap_picture
@@ -30,6 +30,7 @@ __all__ = [
     "legend",
     "mat_sheet",
     "mats_picture",
+    "ruler_picture",
     "scale_check",
     "scoring_picture",
     "sheet_picture",

@@ -6,6 +6,8 @@ import itertools
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
+from shapely import LineString, Polygon
+
 from ..flat import Edge, EdgeKind, FlatPiece, Fold, Panel, Point
 from ..measure import Length, System, typeset_number, unit_word, words
 from ..project.design import Design
@@ -140,10 +142,14 @@ def name_in(
     """The name inside a panel: in one line, in two, or upright; None where there is no room."""
     xs, ys = zip(*ring, strict=True)
     across, up = max(xs) - min(xs) - 2.0, max(ys) - min(ys) - 1.6
+    centre = _middle(ring)
+    shape = Polygon(ring)
     # Tapered panels are narrower at one end: the room is what their middle leaves.
     if len(ring) == 4 and len(set(xs)) + len(set(ys)) > 4:
         across, up = across * 0.92, up * 0.92
-    centre = _middle(ring)
+    elif shape.area < _POINTED * across * up:
+        centre = shape.centroid.coords[0]
+        across, up = (0.7 * room for room in _room_about(shape, centre))
     for turn, run, rise in ((0.0, across, up), (90.0, up, across)):
         for lines in _broken(name):
             height = line_height_mm(size_pt) * (len(lines) - 1) + CAPITAL * size_pt * POINT_MM
@@ -158,6 +164,17 @@ def name_in(
                 )
             return marks
     return None
+
+
+#: A panel that fills less of the rectangle about it than this is named at its centre of gravity.
+_POINTED = 0.7
+
+
+def _room_about(shape: Polygon, at: XY) -> tuple[float, float]:
+    """How far a panel reaches across and up through a place in it, mm."""
+    (x, y), (low_x, low_y, high_x, high_y) = at, shape.bounds
+    level, upright = LineString([(low_x, y), (high_x, y)]), LineString([(x, low_y), (x, high_y)])
+    return shape.intersection(level).length, shape.intersection(upright).length
 
 
 def _broken(name: str) -> list[list[str]]:

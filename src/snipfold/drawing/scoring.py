@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from ..flat import Face, FlatPiece, Fold, Score
-from ..measure import Length, System, typeset_number, unit_word, words
+from collections.abc import Sequence
+from fractions import Fraction
+
+from ..flat import Face, FlatPiece, Fold, Point, Score
+from ..measure import Length, Ruler, System, carried, typeset_number, unit_word, words
 from ..project.design import Design
-from ..scoring import ScoreLine, ScorePass
+from ..scoring import ScoreLine, ScorePass, ruler_ends
 from ..workshop import Edge
 from .blank import PICTURE_WIDTH_MM, fold_ink, name_in, rectangle
 from .inks import BOARD, CUT, FAINT, FAINT_SCORE, INK, PAGE, THIN, Ink, mixed
 from .layout import Lay, fitted, framed, middle_text, spread
 from .lettering import BOLD, width_mm
-from .measures import NAME_PT, NOTE_PT, SCORING_PT, line_height_mm
+from .measures import MEASURE_PT, NAME_PT, NOTE_PT, SCORING_PT, line_height_mm
 from .scene import Anchor, Drawing, Fill, Mark, Stroke
 
 #: mm. Room for a picture of nearly a page: the scoring page is read from the farthest.
@@ -75,6 +78,85 @@ def scoring_picture(design: Design, piece_name: str, pass_index: int) -> Drawing
         )
 
     return fitted(build, _LARGEST, PICTURE_WIDTH_MM, _HEIGHT_MM)
+
+
+def ruler_picture(design: Design, piece_name: str) -> Drawing:
+    """The blank with its slanting scores, outside up, and where they are marked for a ruler.
+
+    At the rim stand the distances of the marks from the left edge (above and below) or from the
+    bottom edge (on the sides), at the nearest mark. At most 170 mm wide. Raises `KeyError` for a
+    piece without a scoring plan.
+    """
+    piece = design.construction.piece(piece_name)
+    plan = next((plan for plan in design.scoring if plan.piece == piece_name), None)
+    if plan is None:
+        raise KeyError(piece_name)
+    colour, system = design.papers[piece_name].colour, design.system
+    ruler = design.workshop.ruler
+    runs = [(score, ruler_ends(piece, score)) for score in plan.slanting]
+
+    def build(scale: float) -> Drawing:
+        lay = Lay().scaled(scale)
+        outline = lay.ring(rectangle(piece))
+        slanting = {score.panels for score in plan.slanting}
+        faint: list[Mark] = [
+            Stroke((lay.at(score.start), lay.at(score.end)), FAINT_SCORE)
+            for score in piece.scores
+            if score.panels not in slanting
+        ]
+        strong: list[Mark] = []
+        for score, ends in runs:
+            strong.append(Stroke((lay.at(ends[0]), lay.at(ends[1])), fold_ink(score.fold)))
+        places = [end for _, ends in runs for end in ends]
+        numbers = _rim_numbers(piece, places, lay, ruler, system)
+        names: list[Mark] = []
+        for panel in piece.panels:
+            names += name_in(lay.ring(panel.corners), panel.name, NAME_PT, "#6E7876") or []
+        corner = middle_text((-6.0, -6.0), unit_word(system), NOTE_PT)
+        return framed(
+            f"{piece_name} scores along a ruler",
+            (
+                ("paper", [Fill((outline,), mixed(colour, PAGE, 0.6)), Stroke(outline, CUT, True)]),
+                ("faint", faint),
+                ("score", strong),
+                ("names", names),
+                ("measures", [*numbers, corner]),
+            ),
+            f"The {piece.name}, outside up, with the scores that are drawn along a ruler: "
+            f"{', '.join(' and '.join(score.panels) for score, _ in runs)}.",
+        )
+
+    return fitted(build, _LARGEST, PICTURE_WIDTH_MM, _HEIGHT_MM)
+
+
+def _rim_numbers(
+    piece: FlatPiece, places: Sequence[Point], lay: Lay, ruler: Ruler, system: System
+) -> list[Mark]:
+    """The distances of the marks at the rim, along each of its sides; nothing for marks elsewhere."""
+    width, height = piece.width.as_mm, piece.height.as_mm
+    marks: list[Mark] = []
+    for axis, rim in ((0, Fraction(0)), (0, height), (1, Fraction(0)), (1, width)):
+        on = sorted({at[axis] for at in places if at[1 - axis] == rim})
+        lengths = [Length.mm(at) for at in on]
+        labels = [
+            typeset_number(at if carried(at, system) else ruler.nearest(at), system)
+            for at in lengths
+        ]
+        ends = [lay.at(Point(at, rim) if axis == 0 else Point(rim, at)) for at in on]
+        wide = [width_mm(label, MEASURE_PT, BOLD) for label in labels]
+        room = wide if axis == 0 else [line_height_mm(MEASURE_PT)] * len(on)
+        out = 1.0 if rim else -1.0
+        for (x, y), label, across, stand in zip(
+            ends, labels, wide, spread([end[axis] for end in ends], room, 2.5), strict=True
+        ):
+            tip, text = (
+                ((stand, y + out * 4.0), (stand, y + out * 7.5))
+                if axis == 0
+                else ((x + out * 4.0, stand), (x + out * (6.0 + across / 2), stand))
+            )
+            marks.append(Stroke(((x, y), tip), THIN))
+            marks.append(middle_text(text, label, MEASURE_PT, weight=BOLD))
+    return marks
 
 
 def _layers(

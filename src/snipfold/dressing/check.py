@@ -112,10 +112,15 @@ def _mat_findings(
     lies = _as_cut(mat, poses)
     where = (mat.piece, mat.panel)
     least = LEAST_BORDER[system]
-    borders = list(_borders(piece, panel, lies.corners))
-    narrowest = min(border for border, _ in borders)
+    borders = list(_borders(panel, lies.corners))
+    narrowest = min(borders)
     if narrowest <= ZERO:
-        over_score = min((border for border, score in borders if score), default=ZERO) < ZERO
+        scored = [
+            border
+            for border, side in zip(borders, _sides(panel), strict=True)
+            if _is_scored(piece, panel, *side)
+        ]
+        over_score = min(scored, default=ZERO) < ZERO
         # What all sides must draw in by, so that the narrowest border becomes the least.
         to = ruler.above(mat.border + least - narrowest)
         mend = _border_mend(construction, dressing, mat, wish, to, system)
@@ -127,7 +132,7 @@ def _mat_findings(
                 advice, least, mend,
             )  # fmt: skip
         elif over_score:
-            narrowest = min(border for border, score in borders if score)
+            narrowest = min(scored)
             yield Finding(
                 "mat.over-score", Severity.ERROR, where,
                 f"the mat on {key} lies {words(-narrowest, system)} over a score, which then "
@@ -155,24 +160,36 @@ def _mat_findings(
             )  # fmt: skip
 
 
-def _borders(piece: FlatPiece, panel: Panel, mat: Iterable[Point]) -> Iterator[tuple[Length, bool]]:
-    """For each side of a panel: how far the mat keeps inside it, and whether it is a score."""
+def _sides(panel: Panel) -> Iterator[tuple[Point, Point]]:
+    """The sides of a panel, each from its one end to its other."""
+    return zip(panel.corners, panel.corners[1:] + panel.corners[:1], strict=True)
+
+
+def _borders(panel: Panel, mat: Iterable[Point]) -> Iterator[Length]:
+    """For each side of a panel: how far the mat keeps inside it."""
     mat = tuple(mat)
-    for start, end in zip(panel.corners, panel.corners[1:] + panel.corners[:1], strict=True):
+    for start, end in _sides(panel):
         dx, dy = end.x - start.x, end.y - start.y
-        inside = min(dx * (at.y - start.y) - dy * (at.x - start.x) for at in mat)
-        border = (
-            Length.mm(inside / (abs(dx) + abs(dy)))
-            if dx == 0 or dy == 0
-            else Length.figure(float(inside) / math.hypot(dx, dy))
-        )
-        scored = any(
-            panel.name in score.panels
-            and dx * (score.start.y - start.y) == dy * (score.start.x - start.x)
-            and dx * (score.end.y - start.y) == dy * (score.end.x - start.x)
-            for score in piece.scores
-        )
-        yield border, scored
+        if dx == 0:
+            at = [corner.x for corner in mat]
+            yield Length.mm(start.x - max(at) if dy > 0 else min(at) - start.x)
+        elif dy == 0:
+            at = [corner.y for corner in mat]
+            yield Length.mm(min(at) - start.y if dx > 0 else start.y - max(at))
+        else:
+            inside = min(dx * (at.y - start.y) - dy * (at.x - start.x) for at in mat)
+            yield Length.figure(float(inside) / math.hypot(dx, dy))
+
+
+def _is_scored(piece: FlatPiece, panel: Panel, start: Point, end: Point) -> bool:
+    """Whether the side of a panel from `start` to `end` is a score."""
+    dx, dy = end.x - start.x, end.y - start.y
+    return any(
+        panel.name in score.panels
+        and dx * (score.start.y - start.y) == dy * (score.start.x - start.x)
+        and dx * (score.end.y - start.y) == dy * (score.end.x - start.x)
+        for score in piece.scores
+    )
 
 
 def _under_mat(

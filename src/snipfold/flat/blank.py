@@ -131,7 +131,7 @@ class Blank:
         for name, corners in faces:
             loop = []
             for point in corners:
-                key = (int(point.x * grid), int(point.y * grid))
+                key = _on_grid(point, grid)
                 if key not in vertices:
                     vertices[key] = len(exact)
                     exact.append(point)
@@ -139,10 +139,11 @@ class Blank:
             _must_be_simple(self.name, name, loop)
             loops.append((name, loop))
         for point in ends:
-            key = (int(point.x * grid), int(point.y * grid))
+            key = _on_grid(point, grid)
             if key not in vertices:
                 vertices[key] = len(exact)
                 exact.append(point)
+        keys = list(vertices)
         left_of: dict[tuple[int, int], str] = {}
         for name, loop in loops:
             for a, b in zip(loop, loop[1:] + loop[:1], strict=True):
@@ -155,7 +156,7 @@ class Blank:
         edges = []
         for (u, v), name in left_of.items():
             beyond = left_of.get((v, u))
-            if beyond is None and not _on_rim(exact[u], exact[v], grid, width, height):
+            if beyond is None and not _on_rim(keys[u], keys[v], width, height):
                 raise FlatError(
                     f"{self.name}: {name} has an edge from {exact[u]} to {exact[v]} beside no "
                     "panel, no snip and no rim"
@@ -241,6 +242,12 @@ def _on_run(at: Point, run: tuple[Point, Point]) -> bool:
     return level and min(x0, x1) <= at.x <= max(x0, x1) and min(y0, y1) <= at.y <= max(y0, y1)
 
 
+def _on_grid(point: Point, grid: int) -> tuple[int, int]:
+    """A point counted in steps of 1/`grid` mm, where it lies on such steps."""
+    x, y = point
+    return x.numerator * (grid // x.denominator), y.numerator * (grid // y.denominator)
+
+
 def _cross(o: tuple[int, int], a: tuple[int, int], b: tuple[int, int]) -> int:
     return (a[0] - o[0]) * (b[1] - o[1]) - (a[1] - o[1]) * (b[0] - o[0])
 
@@ -261,8 +268,8 @@ def _between(
     return [p for _, p in sorted(inside)]
 
 
-def _on_rim(a: Point, b: Point, grid: int, width: Fraction, height: Fraction) -> bool:
-    ax, ay, bx, by = a.x * grid, a.y * grid, b.x * grid, b.y * grid
+def _on_rim(a: tuple[int, int], b: tuple[int, int], width: Fraction, height: Fraction) -> bool:
+    (ax, ay), (bx, by) = a, b
     return (ax == bx and ax in (0, width)) or (ay == by and ay in (0, height))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
+from math import lcm
 from typing import NamedTuple
 
 from ..measure import Length
@@ -184,7 +185,10 @@ def area(corners: tuple[Point, ...]) -> Fraction:
 
     Source: the trapezoid ("shoelace") formula.
     """
-    twice = Fraction(0)
-    for (x0, y0), (x1, y1) in zip(corners, corners[1:] + corners[:1], strict=True):
+    # In whole steps of a grid that all corners lie on, which is quicker than in fractions.
+    grid = lcm(*(at.denominator for corner in corners for at in corner))
+    steps = [[at.numerator * (grid // at.denominator) for at in corner] for corner in corners]
+    twice = 0
+    for (x0, y0), (x1, y1) in zip(steps, steps[1:] + steps[:1], strict=True):
         twice += x0 * y1 - x1 * y0
-    return twice / 2
+    return Fraction(twice, 2 * grid * grid)

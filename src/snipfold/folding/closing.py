@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from shapely import Point as FlatSpot
@@ -76,15 +76,42 @@ def glue_off(piece: FlatPiece, folded: Pose, glue: GlueArea) -> tuple[float, flo
 
     Only the part that is on its own panel counts (tape wider than its tab is another matter).
     """
-    own = Polygon(glue.corners).intersection(Polygon(piece.panel(glue.panel).corners))
-    if not isinstance(own, Polygon) or own.area <= OVERLAP_MM2:
-        return 0.0, 0.0
+    corners, panel, shape = (
+        [(float(x), float(y)) for x, y in polygon]
+        for polygon in (
+            glue.corners,
+            piece.panel(glue.panel).corners,
+            piece.panel(glue.mate).corners,
+        )
+    )
+    if not _inside(corners, panel):
+        own = Polygon(corners).intersection(Polygon(panel))
+        if not isinstance(own, Polygon) or own.area <= OVERLAP_MM2:
+            return 0.0, 0.0
+        corners = own.exterior.coords[:-1]
     on, mate = folded.placed[glue.panel], folded.placed[glue.mate]
-    spots = [on.placement.place(corner) for corner in own.exterior.coords[:-1]]
+    spots = [on.placement.place(corner) for corner in corners]
     off_plane = max(abs(mate.placement.above(spot)) for spot in spots)
-    shape = Polygon(piece.panel(glue.mate).corners)
-    past = max(shape.distance(FlatSpot(mate.placement.flat(spot))) for spot in spots)
-    return off_plane, past
+    flat = [mate.placement.flat(spot) for spot in spots]
+    if _inside(flat, shape):
+        return off_plane, 0.0
+    outline = Polygon(shape)
+    return off_plane, max(outline.distance(FlatSpot(spot)) for spot in flat)
+
+
+_Spot = tuple[float, float]
+
+
+def _inside(spots: Sequence[_Spot], polygon: Sequence[_Spot]) -> bool:
+    """Whether all spots lie on the left of every side of an anticlockwise polygon, so inside.
+
+    Quick to say; where it says no, they may be inside all the same, in a bay or but for dust.
+    """
+    for (x0, y0), (x1, y1) in zip(polygon, [*polygon[1:], polygon[0]], strict=True):
+        dx, dy = x1 - x0, y1 - y0
+        if any(dx * (y - y0) < dy * (x - x0) for x, y in spots):
+            return False
+    return True
 
 
 def faces_meet(folded: Pose, glue: GlueArea) -> bool:
@@ -110,8 +137,10 @@ class _Misfit:
         return max(self.seams, self.past) or self.astray
 
 
-def _misfit(construction: Construction, piece: FlatPiece) -> _Misfit:
-    folded = pose(piece, construction.stand(piece.name), closed_angles(piece))
+def _misfit(construction: Construction, piece: FlatPiece, folded: Pose | None = None) -> _Misfit:
+    """The misfits of a piece, folded as it says unless `folded` is that already."""
+    if folded is None:
+        folded = pose(piece, construction.stand(piece.name), closed_angles(piece))
     seams = max((gap.size for gap in gaps(piece, folded, construction.meets)), default=0.0)
     past = 0.0
     for glue in piece.glue:
@@ -152,23 +181,24 @@ def _off(place: Vec, panel: Placed) -> float:
 def closing_findings(
     construction: Construction,
     piece: FlatPiece,
+    folded: Pose,
     measures: Mapping[str, Length],
     skip: frozenset[str],
     ruler: Ruler,
     system: System,
 ) -> tuple[Finding, ...]:
-    """Nothing when the piece closes; otherwise the one thing at fault, found by trying.
+    """Nothing when the piece, `folded`, closes; otherwise the one thing at fault, by trying.
 
     Each fold is turned the other way, each score moved square to itself, each glued tab tried on
     the other panels: the first change that makes every seam close is the mend. Panels in `skip`
     have a finding already that explains whatever their glue does.
     """
-    stand, meets = construction.stand(piece.name), construction.meets
+    meets = construction.meets
     glued = tuple(g for g in piece.glue if g.panel not in skip and g.mate not in skip)
     piece = replace(piece, glue=glued)
     if found := _folded_back(construction, piece):
         return (found,)
-    misfit = _misfit(construction, piece)
+    misfit = _misfit(construction, piece, folded)
     if misfit.worst <= CLOSING_MM:
         return ()
     for score in piece.scores:
@@ -179,9 +209,8 @@ def closing_findings(
         return _astray_findings(construction, piece, system) if misfit.past <= CLOSING_MM else ()
     if found := _wrong_side(construction, piece, system):
         return (found,)
-    if slip := _slip(construction, piece, measures):
-        return (_misplaced(piece, *slip, ruler, system),)
-    folded = pose(piece, stand, closed_angles(piece))
+    if slips := _slips(construction, piece, measures):
+        return (_misplaced(piece, slips, ruler, system),)
     worst = max(gaps(piece, folded, meets), key=lambda gap: gap.size, default=None)
     if worst is None or worst.size <= CLOSING_MM:
         return ()
@@ -283,12 +312,13 @@ def _wrong_side(construction: Construction, piece: FlatPiece, system: System) ->
     return None
 
 
-def _slip(
+def _slips(
     construction: Construction, piece: FlatPiece, measures: Mapping[str, Length]
-) -> tuple[Score, float] | None:
-    """The score whose move closes every seam, and that move, mm; None where no single one does.
+) -> list[tuple[Score, float]]:
+    """The score whose move closes every seam, and that move, mm; none where no single one does.
 
-    Of several, the one that gives the box the size it was meant to have, then the least move.
+    Of several, the one that gives the box the size it was meant to have, then the least move. Those
+    on other lines that do as well follow it.
     """
     stand, meets = construction.stand(piece.name), construction.meets
     here = _misses(piece, stand, meets)
@@ -310,10 +340,21 @@ def _slip(
                 continue
             off = _off_size(construction, mended, measures)
             found.append((round(off / CLOSING_MM), abs(by), score, by))
-    if not found:
-        return None
-    _, _, score, by = min(found, key=lambda one: one[:2])
-    return score, by
+    found.sort(key=lambda one: one[:2])
+    slips: list[tuple[Score, float]] = []
+    for off_size, size, score, by in found:
+        if off_size > found[0][0] or size > found[0][1] + CLOSING_MM:
+            break
+        if not any(_on_one_line(score, other) for other, _ in slips):
+            slips.append((score, by))
+    return slips
+
+
+def _on_one_line(one: Score, other: Score) -> bool:
+    """Whether two scores run along one upright or level line of the blank."""
+    return any(
+        one.start[axis] == one.end[axis] == other.start[axis] == other.end[axis] for axis in (0, 1)
+    )
 
 
 def _whole(piece: FlatPiece) -> bool:
@@ -357,7 +398,11 @@ def _off_size(
     return off
 
 
-def _misplaced(piece: FlatPiece, score: Score, by: float, ruler: Ruler, system: System) -> Finding:
+def _misplaced(
+    piece: FlatPiece, slips: list[tuple[Score, float]], ruler: Ruler, system: System
+) -> Finding:
+    """The line at fault, the first of `slips`; the others would mend it as well."""
+    (score, by), *others = slips
     one, other = score.panels
     if score.start.x != score.end.x and score.start.y != score.end.y:
         size = abs(Length.figure(by))
@@ -371,23 +416,33 @@ def _misplaced(piece: FlatPiece, score: Score, by: float, ruler: Ruler, system: 
             f"{score.panels[0] if by > 0 else score.panels[1]}",
             size,
         )
+    at, to, advice = _moved_to(score, by, ruler, system)
+    size = abs(to - at)
+    for another, moved in others:
+        if another.start.x == another.end.x or another.start.y == another.end.y:
+            _, _, instead = _moved_to(another, moved, ruler, system)
+            advice += f"; or the one between {' and '.join(another.panels)}: {instead}"
+    return Finding(
+        "score.misplaced",
+        Severity.ERROR,
+        (piece.name, one, other),
+        f"{piece.name}: the score between {one} and {other} is {words(size, system)} out of place",
+        advice,
+        size,
+        Mend(score.said_in, words(at, system), words(to, system)) if score.said_in else None,
+    )
+
+
+def _moved_to(score: Score, by: float, ruler: Ruler, system: System) -> tuple[Length, Length, str]:
+    """Where an upright or level line is, where it should be, and the same as advice."""
     upright = score.start.x == score.end.x
     at = Length.mm(score.start.x if upright else score.start.y)
     to = at + Length.figure(by)
     # Where the line was meant to lie is a mark of the ruler but for float dust.
     if abs(ruler.nearest(to) - to) < Length.mm("0.001"):
         to = ruler.nearest(to)
-    size = abs(to - at)
-    return Finding(
-        "score.misplaced",
-        Severity.ERROR,
-        (piece.name, one, other),
-        f"{piece.name}: the score between {one} and {other} is {words(size, system)} out of place",
-        f"score it {words(to, system)} from the {'left' if upright else 'lower'} edge, not at "
-        f"{words(at, system)}",
-        size,
-        Mend(score.said_in, words(at, system), words(to, system)) if score.said_in else None,
-    )
+    edge = "left" if upright else "lower"
+    return at, to, f"score it {words(to, system)} from the {edge} edge, not at {words(at, system)}"
 
 
 def _misses(piece: FlatPiece, stand: Stand, meets: tuple[Meet, ...]) -> list[float]:

@@ -11,7 +11,7 @@ from ..measure.tolerance import BACKED_GAP_MM, CLOSING_MM
 from ..styles import Construction
 from .closing import Gap, closing_findings, gaps, glue_findings, glue_off
 from .layers import contact_findings, order_findings
-from .pose import closed, closed_angles, pose
+from .pose import Pose, closed, closed_angles, pose
 from .report import Law, Proof, Treat
 from .room import (
     Covers,
@@ -63,10 +63,19 @@ def prove(
         float(len(flat)), 0.0, f"{len(flat)} of {len(construction.pieces)} at fault", "count",
     )  # fmt: skip
 
-    designed = max((gap.size for gap in _gaps(construction)), default=0.0)
+    designed = max(
+        (
+            gap.size
+            for piece in construction.pieces
+            for gap in gaps(piece, folded[piece.name], construction.meets)
+        ),
+        default=0.0,
+    )
     past = too_deep(construction, folded)
     closing = {
-        piece.name: closing_findings(construction, piece, measures, frozenset(past), ruler, system)
+        piece.name: closing_findings(
+            construction, piece, folded[piece.name], measures, frozenset(past), ruler, system
+        )
         for piece in construction.pieces
     }
     law(
@@ -78,7 +87,9 @@ def prove(
 
     # Edges that run side by side leave no gap, whatever is between them.
     ruled = [
-        gap for gap in _gaps(construction, ruler, trimmer) if gap.meet is None or gap.meet.touches
+        gap
+        for gap in _ruled_gaps(construction, folded, ruler, trimmer)
+        if gap.meet is None or gap.meet.touches
     ]
     marked = max((gap.size for gap in ruled), default=0.0)
     whole = len(sound) == len(construction.pieces)
@@ -162,14 +173,18 @@ def _at_most(what: str, figure: float, nothing: float) -> str:
     return f"{what}: none" if figure <= nothing else f"{what}: {figure:.3f} mm"
 
 
-def _gaps(
-    construction: Construction, ruler: Ruler | None = None, trimmer: Ruler | None = None
+def _ruled_gaps(
+    construction: Construction, folded: Mapping[str, Pose], ruler: Ruler, trimmer: Ruler
 ) -> Iterator[Gap]:
-    """Every gap of every piece, as designed; with rulers, as it is drawn with those."""
+    """Every gap of every piece as it is drawn with those rulers; `folded` is as designed."""
     for piece in construction.pieces:
-        drawn = piece if ruler is None or trimmer is None else as_ruled(piece, ruler, trimmer)
-        folded = pose(drawn, construction.stand(piece.name), closed_angles(drawn))
-        yield from gaps(drawn, folded, construction.meets)
+        drawn = as_ruled(piece, ruler, trimmer)
+        there = (
+            folded[piece.name]
+            if drawn is piece
+            else pose(drawn, construction.stand(piece.name), closed_angles(drawn))
+        )
+        yield from gaps(drawn, there, construction.meets)
 
 
 def _marked_findings(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 
@@ -65,7 +65,8 @@ def as_ruled(piece: FlatPiece, ruler: Ruler, trimmer: Ruler) -> FlatPiece:
     """The piece as a maker draws it: every score and every corner at the nearest mark of `ruler`.
 
     The blank's size is the nearest setting of `trimmer`. Where a score runs along an edge its line
-    is ruled; every other corner is marked by its own two distances.
+    is ruled; every other corner is marked by its own two distances. The piece itself where all of
+    it lies on marks.
     """
     levels = {
         axis: {end[axis] for score in piece.scores if score.start[axis] == score.end[axis]
@@ -75,14 +76,20 @@ def as_ruled(piece: FlatPiece, ruler: Ruler, trimmer: Ruler) -> FlatPiece:
     across = _snapped(levels[0], piece.width, ruler, trimmer)
     up = _snapped(levels[1], piece.height, ruler, trimmer)
 
-    def marked(at: Fraction, lines: Mapping[Fraction, Fraction]) -> Fraction:
-        return lines[at] if at in lines else ruler.nearest(Length.mm(at)).as_mm
+    width, height = Length.mm(max(across.values())), Length.mm(max(up.values()))
+    marked: dict[Point, Point] = {}
 
-    return replace(
-        moved(piece, lambda p: Point(marked(p.x, across), marked(p.y, up))),
-        width=Length.mm(max(across.values())),
-        height=Length.mm(max(up.values())),
-    )
+    def mark(point: Point) -> Point:
+        if point not in marked:
+            x, y = (
+                lines[at] if at in lines else ruler.nearest(Length.mm(at)).as_mm
+                for at, lines in ((point.x, across), (point.y, up))
+            )
+            marked[point] = Point(x, y)
+        return marked[point]
+
+    drawn = replace(moved(piece, mark), width=width, height=height)
+    return piece if all(at == to for at, to in marked.items()) else drawn
 
 
 def _snapped(

@@ -63,7 +63,8 @@ def _kind(design: Design, areas: tuple[GlueArea, ...]) -> AdhesiveKind:
 def _ready(design: Design, areas: tuple[GlueArea, ...]) -> list[Words]:
     if not areas:
         return []
-    return [(make_ready(_kind(design, areas), unique(area.panel for area in areas)),)]
+    panels = unique(area.panel for area in areas)
+    return [(make_ready(_kind(design, areas), panels, len(areas)),)]
 
 
 def _crease(design: Design, step: Step) -> tuple[Words, ...]:
@@ -273,6 +274,7 @@ def _close(design: Design, step: Step) -> tuple[Words, ...]:
     return (
         (f"Fold {the(step.moving)} over last.",),
         (f"Leave {_it(step)} loose until the {one} is filled.",),
+        ("Then hold it with a seal, or with a ribbon tied round.",),
     )
 
 

@@ -6,8 +6,8 @@ from ..measure import total
 from ..project import Design
 from .content import Column, Part, Section, Size, Table, Tone, Word, Words
 from .finished import size_table
-from .score import lie
-from .wording import listed, unique, upper_first
+from .score import lie, ruled
+from .wording import listed, place, unique, upper_first
 
 
 def card(design: Design) -> tuple[Section, ...]:
@@ -50,6 +50,15 @@ def _scores(design: Design) -> Table:
             for line in scored.lines:
                 at += [*((", ",) if at else ()), line.ruled]
             rows.append(((upper_first(piece.name),), lie(piece, scored), tuple(at)))
+        for between, _, start, end in ruled(design, plan):
+            ruler, system = design.workshop.ruler, design.system
+            rows.append(
+                (
+                    (upper_first(piece.name),),
+                    (f"outside up, along a ruler: {between}",),
+                    (*place(start, ruler, system), " to ", *place(end, ruler, system)),
+                )
+            )
     return Table(
         ("Score",), (Column("piece"), Column("lies"), Column("at", Tone.MEASURE)), tuple(rows)
     )

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from ..drawing import scoring_picture
-from ..flat import FlatPiece
-from ..measure import Length
+from ..drawing import ruler_picture, scoring_picture
+from ..flat import FlatPiece, Fold, Point
+from ..measure import Length, carried
 from ..project import Design
-from ..scoring import Move, ScoreLine, ScorePass, ScoringPlan
+from ..scoring import Move, ScoreLine, ScorePass, ScoringPlan, ruler_ends
 from .content import Column, Part, Section, Size, Table, Tone, Words
-from .wording import listed, panels_along, parted
+from .wording import BETWEEN_MARKS, listed, panels_along, parted, place
 
 _MOVES = {
     Move.STAY: "Leave the {piece} as it lies",
@@ -29,6 +29,8 @@ def score(design: Design) -> tuple[Section, ...]:
         piece = design.construction.piece(plan.piece)
         for index, scored in enumerate(plan.passes):
             sections.append(_pass(design, plan, piece, scored, index))
+        if plan.slanting:
+            sections.append(_along_a_ruler(design, plan, piece))
     return tuple(sections)
 
 
@@ -53,6 +55,59 @@ def _pass(
         sentences=_sentences(piece, scored),
         facts=tuple(facts),
     )
+
+
+def _along_a_ruler(design: Design, plan: ScoringPlan, piece: FlatPiece) -> Section:
+    """The scores that no fence can guide: marked at both ends and drawn along a ruler."""
+    folds = {score.fold for score in plan.slanting}
+    up = "outside" if folds == {Fold.MOUNTAIN} else "inside"
+    sentences: list[Words] = [
+        (f"Lay the {piece.name}, ", Size(piece.width, piece.height), ", with its outside up."),
+        ("Mark both ends of each line in pencil, and score along a ruler from mark to mark.",),
+    ]
+    if up == "inside":
+        sentences.append(
+            ("Prick the ends of valleys through, turn it over, and score those from the inside.",)
+        )
+    every = [Length.mm(at) for _, _, *ends in ruled(design, plan) for end in ends for at in end]
+    exact = all(carried(at, design.system) for at in every)
+    return Section(
+        Part.SCORE,
+        f"Score the {piece.name} along a ruler",
+        figures=(ruler_picture(design, piece.name),),
+        tables=(
+            Table(
+                (f"Outside up. → from the left edge of the {piece.name}, ↑ from its bottom edge",),
+                (
+                    Column("from", Tone.MEASURE),
+                    Column("to", Tone.MEASURE),
+                    Column("between"),
+                    Column("fold"),
+                ),
+                tuple(
+                    (
+                        place(start, design.workshop.ruler, design.system),
+                        place(end, design.workshop.ruler, design.system),
+                        (between,),
+                        (fold.value,),
+                    )
+                    for between, fold, start, end in ruled(design, plan)
+                ),
+            ),
+        ),
+        sentences=tuple(sentences),
+        facts=() if exact else (BETWEEN_MARKS,),
+    )
+
+
+def ruled(design: Design, plan: ScoringPlan) -> list[tuple[str, Fold, Point, Point]]:
+    """The slanting scores: what each parts, how it folds, and from where to where it is drawn."""
+    piece = design.construction.piece(plan.piece)
+    found = []
+    for score in plan.slanting:
+        start, end = sorted(ruler_ends(piece, score))
+        found.append((parted(piece, [score.panels]), score.fold, start, end))
+    return sorted(found, key=lambda line: line[2:])
 
 
 def _stops(plan: ScoringPlan, scored: ScorePass) -> list[Words]:

@@ -10,7 +10,7 @@ from ..measure import Length, System, carried
 from ..project import Design
 from .cautions import SCISSORS
 from .content import Column, Part, Section, Table, Word, Words
-from .wording import place, upper_first
+from .wording import BETWEEN_MARKS, place, upper_first
 
 Path = tuple[Point, ...]
 
@@ -70,9 +70,7 @@ def _between_marks(piece: FlatPiece, system: System) -> tuple[Words, ...]:
     every = (Length.mm(at) for snip in piece.snips for corner in snip.corners for at in corner)
     if all(carried(at, system) for at in every):
         return ()
-    return (
-        ("Corners between two marks are given at the nearest; the template has them exactly.",),
-    )
+    return (BETWEEN_MARKS,)
 
 
 def scissor_paths(

@@ -120,6 +120,12 @@ def place(point: Point, ruler: Ruler, system: System) -> Words:
     return ("→\u00a0", across, "\u00a0\u00a0↑\u00a0", up)
 
 
+#: Said where a table gives some places at the nearest mark.
+BETWEEN_MARKS: Words = (
+    "Places between two marks are given at the nearest; the template has them exactly.",
+)
+
+
 def marked(length: Length, ruler: Ruler, system: System) -> Length:
     """The length itself where a ruler of that system carries it, else the nearest mark of `ruler`.
 
@@ -130,12 +136,12 @@ def marked(length: Length, ruler: Ruler, system: System) -> Length:
     return length if carried(length, system) else ruler.nearest(length)
 
 
-def make_ready(kind: AdhesiveKind, panels: Sequence[str]) -> str:
-    """What to do to the adhesive on those panels before they are pressed on."""
+def make_ready(kind: AdhesiveKind, panels: Sequence[str], strips: int = 1) -> str:
+    """What to do to the adhesive, so many strips on those panels, before they are pressed on."""
     if kind is AdhesiveKind.GLUE:
         return f"Spread a thin line of glue on {the(panels)}."
     if kind is AdhesiveKind.HOT_GLUE:
         return f"Run a thin line of hot glue along {the(panels)}."
     if len(panels) == 1:
-        return f"Peel the liner off {the(panels)}."
+        return f"Peel the liner{'s' if strips > 1 else ''} off {the(panels)}."
     return f"Peel the liners off {the(panels) if len(panels) < 4 else f'all {len(panels)} strips'}."

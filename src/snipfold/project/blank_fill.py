@@ -5,26 +5,26 @@ Each function takes the plan as far as it is known and returns the part that it 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
 from itertools import combinations, pairwise, product
 
 from ..flat import Face, FlatPiece, Fold, Role, Score
-from ..folding import Placed, Pose, Vec, closed, closed_angles, pose
+from ..folding import Placed, Pose, Vec, closed_angles, pose
 from ..folding.closing import gaps
 from ..folding.contact import coplanar, overlap
-from ..measure import ZERO, Length, Ruler, System
+from ..measure import ZERO, Length, Ruler
 from ..measure.tolerance import CLOSING_MM
-from ..styles import Construction, Direction, Doing, EdgeOf, Given, Layer, Meet, Moment, Step, Turn
+from ..styles import Direction, Doing, EdgeOf, Layer, Meet, Moment, Step, Turn
 from ..styles.scored_blank import (
     BlankPlan,
     PlannedPanel,
     PlannedStand,
     PlannedStrip,
-    ScoredBlank,
     Side,
     in_sizes,
+    sketch,
+    stand_of,
     strip_name,
     touching,
 )
@@ -56,38 +56,26 @@ _MOST_SIZES = 7
 
 @dataclass(frozen=True)
 class Folded:
-    """A plan folded shut: its flat piece, its pose, and how its panels hang on the standing one."""
+    """A plan folded shut: its flat piece, its pose, and how its panels hang on the standing one.
+
+    `hangs` is the score by which each panel but the standing one hangs, in the order of folding.
+    """
 
     plan: BlankPlan
+    piece: FlatPiece
+    pose: Pose
+    hangs: Mapping[str, Score]
 
-    @cached_property
-    def construction(self) -> Construction:
-        """All that the plan says; the tape is of no matter here."""
-        return ScoredBlank(self.plan).build({}, Given(System.INCH, Length.inch("1/8")))
+    @classmethod
+    def of(cls, plan: BlankPlan) -> Folded:
+        """The plan, folded, in the corner of left, front and table."""
+        plan = set_down(plan)
+        piece = sketch(plan)
+        return cls(plan, piece, _closed(plan, piece), _hangs(piece, plan.stand.panel))
 
-    @property
-    def piece(self) -> FlatPiece:
-        """The flat piece."""
-        return self.construction.pieces[0]
-
-    @cached_property
-    def pose(self) -> Pose:
-        """Where its panels are when it is closed."""
-        return closed(self.construction)[self.plan.called]
-
-    @cached_property
-    def hangs(self) -> dict[str, Score]:
-        """The score by which each panel but the standing one hangs, in the order of folding."""
-        found: dict[str, Score] = {}
-        waiting = [self.plan.stand.panel]
-        for name in waiting:
-            for score in self.piece.scores:
-                if name in score.panels:
-                    (other,) = (one for one in score.panels if one != name)
-                    if other not in found and other != self.plan.stand.panel:
-                        found[other] = score
-                        waiting.append(other)
-        return found
+    def saying(self, plan: BlankPlan) -> Folded:
+        """The same with more of the plan known: nothing that changes its lines or folds."""
+        return replace(self, plan=plan)
 
     def parent(self, panel: str) -> str:
         """The panel on which another hangs."""
@@ -131,6 +119,23 @@ class Folded:
         return coplanar(a, b) and overlap(a, b) is not None
 
 
+def _closed(plan: BlankPlan, piece: FlatPiece) -> Pose:
+    return pose(piece, stand_of(plan), closed_angles(piece))
+
+
+def _hangs(piece: FlatPiece, stands: str) -> dict[str, Score]:
+    found: dict[str, Score] = {}
+    waiting = [stands]
+    for name in waiting:
+        for score in piece.scores:
+            if name in score.panels:
+                (other,) = (one for one in score.panels if one != name)
+                if other not in found and other != stands:
+                    found[other] = score
+                    waiting.append(other)
+    return found
+
+
 # ---- what stands, and what the panels are
 
 
@@ -155,21 +160,22 @@ def stands_as(panel: str) -> str:
 def set_down(plan: BlankPlan) -> BlankPlan:
     """The plan with its piece, when closed, in the corner of left, front and table."""
     place = plan.stand
-    corners = [corner for placed in Folded(plan).pose.placed.values() for corner in placed.corners]
+    standing = _closed(plan, sketch(plan))
+    corners = [corner for placed in standing.placed.values() for corner in placed.corners]
     low = [Length.figure(min(corner[axis] for corner in corners)) for axis in range(3)]
     x, y, z = (at - by for at, by in zip(place.at, low, strict=True))
     return replace(plan, stand=PlannedStand(place.panel, place.x, place.y, (x, y, z)))
 
 
 def roles(
-    plan: BlankPlan, said: Mapping[str, Role], glued: Iterable[str], inner: Iterable[str]
+    folded: Folded, said: Mapping[str, Role], glued: Iterable[str], inner: Iterable[str]
 ) -> dict[str, Role]:
     """What each panel is: as `said`, by the last word of its name, or by where it ends up.
 
     An end panel that is `glued` is a tab, one that is `inner` to another a flap. Else a panel that
     looks down is a floor, one that looks up a top, and the others are walls.
     """
-    folded, glued, inner = Folded(plan), set(glued), set(inner)
+    plan, glued, inner = folded.plan, set(glued), set(inner)
 
     def role(name: str) -> Role:
         if name in said:
@@ -201,18 +207,18 @@ def mate_face(folded: Folded, panel: str, face: Face, mate: str, inner: str | No
 
 
 def layers(
-    plan: BlankPlan,
+    folded: Folded,
     said: Sequence[tuple[str, str]],
     slid: Sequence[tuple[str, str]],
 ) -> tuple[Layer, ...]:
     """What lies inside what: as said, from the glue, from folds of 180 degrees, and what follows.
 
-    `said` and `slid` are pairs of inner and outer. Of two panels that are glued to one outer panel,
-    the one whose strip stands first lies inside the other, where they overlap. What is
+    `said` and `slid` are pairs of inner and outer. Of two panels inside one outer panel, the one
+    that is named first lies inside the other, where they overlap. What is
     folded flat onto its neighbour lies over it; but where that neighbour has others on its inside,
     a hem lies among them.
     """
-    folded = Folded(plan)
+    plan = folded.plan
     pairs = list(dict.fromkeys((*said, *slid)))
     given = {frozenset(pair) for pair in pairs}
     onto = {
@@ -232,14 +238,23 @@ def layers(
         if folded.hangs[name].fold is Fold.VALLEY:
             pleats.add(over)
         elif folded.ends(name) and (
-            _lies_over(folded, over[0]) or any(outer == over[0] for _, outer in pairs)
+            _lies_over(folded, over[0])
+            or any(pair[1] == over[0] for pair in pairs if pair not in pleats)
         ):
             over = over[::-1]
         pairs.append(over)
-    pairs += _following(folded, list(dict.fromkeys(pairs)), plan.strips)
+    pairs = list(dict.fromkeys(pairs))
+    flat = {pair for pair in pairs if frozenset(pair) in onto}
+    later = {inner for inner, _ in slid}
+    follows = _following(folded, pairs, flat)
     return tuple(
-        Layer(plan.called, *pair, slid=pair in slid, pleated=pair in pleats)
-        for pair in dict.fromkeys(pairs)
+        Layer(
+            plan.called,
+            *pair,
+            slid=pair in slid or (pair in follows and pair[0] in later),
+            pleated=pair in pleats,
+        )
+        for pair in (*pairs, *follows)
     )
 
 
@@ -262,9 +277,12 @@ def _glued_pair(folded: Folded, strip: PlannedStrip) -> tuple[str, str]:
 
 
 def _following(
-    folded: Folded, pairs: Sequence[tuple[str, str]], strips: Sequence[PlannedStrip]
+    folded: Folded, pairs: Sequence[tuple[str, str]], flat: Collection[tuple[str, str]]
 ) -> list[tuple[str, str]]:
-    """The pairs that overlap and whose order follows from the pairs that are known."""
+    """The pairs that overlap and whose order follows from the pairs that are known.
+
+    `flat` are those of them where one panel is folded flat onto the other.
+    """
     outer: dict[str, set[str]] = {}
     for a, b in pairs:
         outer.setdefault(a, set()).add(b)
@@ -277,10 +295,9 @@ def _following(
         for a, b in product(names, names)
         if b in outer.get(a, ()) and a not in outer.get(b, ()) and (a, b) not in pairs
     ]
-    glued = {frozenset((strip.panel, strip.mate)) for strip in strips}
     beside: dict[str, list[str]] = {}
     for a, b in pairs:
-        if frozenset((a, b)) in glued:
+        if (a, b) not in flat:
             beside.setdefault(b, []).append(a)
     found += [
         (a, b)
@@ -291,13 +308,12 @@ def _following(
     return [pair for pair in dict.fromkeys(found) if folded.overlap(*pair)]
 
 
-def meets(plan: BlankPlan) -> tuple[Meet, ...]:
+def meets(folded: Folded) -> tuple[Meet, ...]:
     """The edges that come together at each glued tab: that on which it hangs, and its mate's.
 
     Of its mate's free edges it is the one that runs alongside and is nearest when all is closed.
     """
-    folded = Folded(plan)
-    found = []
+    plan, found = folded.plan, []
     for strip in plan.strips:
         if plan.panel(strip.panel).role is not Role.TAB or len(plan.hinges(strip.panel)) != 1:
             continue
@@ -374,10 +390,10 @@ class Work:
 class Assembly:
     """The steps of a plan whose panels, strips and layers are known."""
 
-    def __init__(self, plan: BlankPlan) -> None:
-        self.plan = plan
-        self.folded = Folded(plan)
-        self.hangs = self.folded.hangs
+    def __init__(self, folded: Folded) -> None:
+        self.plan = plan = folded.plan
+        self.folded = folded
+        self.hangs = folded.hangs
         self._inside = {
             frozenset((layer.inner, layer.outer)): (layer.inner, layer.outer)
             for layer in plan.layers
@@ -654,7 +670,6 @@ def _change(sizes: Sequence[Length], way: Sequence[Length]) -> Length:
 
 def _gap(plan: BlankPlan) -> float:
     """The widest gap of a plan's piece when it is closed, mm."""
-    construction = ScoredBlank(plan).build({}, Given(System.INCH, Length.inch("1/8")))
-    (piece,) = construction.pieces
-    standing = pose(piece, construction.stand(piece.name), closed_angles(piece))
-    return max((gap.size for gap in gaps(piece, standing, construction.meets)), default=0.0)
+    piece = sketch(plan)
+    gaps_of = gaps(piece, _closed(plan, piece), plan.meets)
+    return max((gap.size for gap in gaps_of), default=0.0)

@@ -123,6 +123,9 @@ def _style(top: Table, system: System) -> Style | None:
         top.problem(("style",), "", "missing", f"known: {', '.join(names)}")
     elif name is not None:
         guess = nearest(name, names)
+        if guess == ScoredBlank.name:
+            # Its plan is no riddle, only its name is.
+            top.raw("blank")
         mend = Mend("style", name, guess) if guess else None
         top.problem(("style",), name, "no such style", one_of(name, names), mend)
     return None

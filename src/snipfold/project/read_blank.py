@@ -119,11 +119,11 @@ class _Reading:
         plan = self._standing(plan)
         if not self.sound:
             return None
-        return self._filled(plan, strips, roles, steps, cavity)
+        return self._filled(Folded.of(plan), strips, roles, steps, cavity)
 
     def _filled(
         self,
-        plan: BlankPlan,
+        folded: Folded,
         strips: list[Table],
         roles: Table,
         steps: list[Table],
@@ -134,21 +134,28 @@ class _Reading:
         inside = [pair for _, pair in self._pairs("inside")]
         slid = [pair for _, pair in self._pairs("slid")]
         parts = fill.roles(
-            plan, self._roles(roles), glued, [inner for inner, _ in (*inside, *slid)]
+            folded, self._roles(roles), glued, [inner for inner, _ in (*inside, *slid)]
         )
+        plan = folded.plan
         plan = replace(
             plan, panels=tuple(replace(panel, role=parts[panel.name]) for panel in plan.panels)
         )
-        plan = replace(plan, strips=self._strips(plan, strips, inside))
+        plan = replace(plan, strips=self._strips(folded.saying(plan), strips, inside))
         if not self.sound:
             return None
-        plan = replace(plan, layers=fill.layers(plan, inside, slid))
-        plan = replace(plan, meets=self._meets(plan))
-        plan = replace(plan, cavity=self._cavity(plan, cavity), handle=self._handle(plan))
-        works = self._works(plan, steps)
+        plan = replace(plan, layers=fill.layers(folded.saying(plan), inside, slid))
+        folded = folded.saying(plan)
+        plan = replace(
+            plan,
+            meets=self._meets(folded),
+            cavity=self._cavity(folded, cavity),
+            handle=self._handle(folded),
+        )
+        folded = folded.saying(plan)
+        works = self._works(folded, steps)
         if not self.sound:
             return None
-        assembly = Assembly(plan)
+        assembly = Assembly(folded)
         return replace(plan, steps=assembly.steps(works if steps else assembly.usual()))
 
     # ---- what it is called, and its lines
@@ -569,8 +576,7 @@ class _Reading:
         folds_flat = bool(plan.scores) and all(score.degrees == 180 for score in plan.scores)
         usual = "top" if folds_flat else fill.stands_as(name)
         way = self.table.choice("stands_as", _STANDS) or usual
-        plan = replace(plan, stand=PlannedStand(name, *fill.STANDS[way]))
-        return fill.set_down(plan) if self.sound else plan
+        return replace(plan, stand=PlannedStand(name, *fill.STANDS[way]))
 
     def _roles(self, table: Table) -> dict[str, Role]:
         said = {}
@@ -583,9 +589,9 @@ class _Reading:
     # ---- glue
 
     def _strips(
-        self, plan: BlankPlan, tables: list[Table], inside: Sequence[tuple[str, str]]
+        self, folded: Folded, tables: list[Table], inside: Sequence[tuple[str, str]]
     ) -> tuple[PlannedStrip, ...]:
-        folded = Folded(plan)
+        plan = folded.plan
         made: list[PlannedStrip] = []
         for table in tables:
             for key in ("panel", "on"):
@@ -598,7 +604,7 @@ class _Reading:
             on_face = table.choice("on_face", _FACES)
             side, ends = table.choice("along", _SIDES), table.length("ends", self.system, zero=True)
             table.finish()
-            if panel is None or mate is None:
+            if panel is None or mate is None or (side is None and "along" in table):
                 continue
             if panel == mate:
                 table.problem(("on",), "", f"{self._where(panel)} cannot hold on to itself",
@@ -647,9 +653,10 @@ class _Reading:
 
     # ---- what meets, the inside, the strap
 
-    def _meets(self, plan: BlankPlan) -> tuple[Meet, ...]:
+    def _meets(self, folded: Folded) -> tuple[Meet, ...]:
         if "meets" not in self.table:
-            return fill.meets(plan)
+            return fill.meets(folded)
+        plan = folded.plan
         made = []
         for number, item in enumerate(self._list(self.table, "meets")):
             if not isinstance(item, list) or len(item) != 2:
@@ -684,8 +691,8 @@ class _Reading:
         panel = self._panel(keys, name)
         return None if panel is None else EdgeOf(panel, side.value)
 
-    def _cavity(self, plan: BlankPlan, table: Table) -> Cavity:
-        folded = Folded(plan)
+    def _cavity(self, folded: Folded, table: Table) -> Cavity:
+        plan = folded.plan
         across = {
             key: self._bounds(folded, table, key, axis)
             for axis, key in ((0, "width"), (1, "depth"))
@@ -738,12 +745,11 @@ class _Reading:
                 return None
         return one, other
 
-    def _handle(self, plan: BlankPlan) -> HandlePlace | None:
+    def _handle(self, folded: Folded) -> HandlePlace | None:
         value = self.table.raw("strap_on")
         pair = None if value is None else self._two(("strap_on",), value)
         if pair is None:
             return None
-        folded = Folded(plan)
         one, other = pair
         if abs(folded.placed(one).outward.dot(folded.placed(other).outward)) < fill._STEEP:
             self.table.problem(
@@ -752,15 +758,14 @@ class _Reading:
                 "name two walls that do",
             )  # fmt: skip
         rims = fill.highest_edge(folded, one), fill.highest_edge(folded, other)
-        return HandlePlace(plan.called, pair, Face.OUTSIDE, rims)
+        return HandlePlace(folded.plan.called, pair, Face.OUTSIDE, rims)
 
     # ---- the order of work
 
-    def _works(self, plan: BlankPlan, tables: list[Table]) -> list[Work]:
+    def _works(self, folded: Folded, tables: list[Table]) -> list[Work]:
         """The steps that the file lists, after creasing."""
         if not tables:
             return []
-        folded = Folded(plan)
         done: dict[str, int] = {}
         works = []
         for table in tables:
@@ -771,7 +776,7 @@ class _Reading:
             moving = self._names(table, "moves")
             table.finish()
             for number, name in enumerate(glue or ()):
-                if all(strip.panel != name for strip in plan.strips):
+                if all(strip.panel != name for strip in folded.plan.strips):
                     table.problem(("glue", number), name, "no glue lies on that panel",
                                   "name the panel that the glue lies on")  # fmt: skip
             if not folds and not glue and self.sound:

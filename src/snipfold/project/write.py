@@ -209,7 +209,11 @@ def _example_panels(style: Style, made: Construction) -> tuple[str, str]:
     panels = made.pieces[-1].panels
     shown = next((p.name for p in panels if p.role in (Role.TOP, Role.WALL)), panels[0].name)
     other = next(p.name for p in panels if p.name != shown)
-    unseen = (p.name for p in made.pieces[0].panels if p.role in (Role.FLOOR, Role.FLAP))
+    unseen = (
+        p.name
+        for p in made.pieces[0].panels
+        if p.role in (Role.FLOOR, Role.FLAP) and p.name != shown
+    )
     return shown, next(unseen, other)
 
 

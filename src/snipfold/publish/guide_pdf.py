@@ -13,6 +13,8 @@ from .typesetting import PAGES, figure, pdf
 
 #: Letters. A cell longer than this may have to be broken.
 _LONG = 34
+#: About as many letters as a measure is wide, like 15/16 in.
+_MEASURE = 5
 
 
 def files(design: Design, page: str) -> dict[str, bytes]:
@@ -91,4 +93,4 @@ def _column(table: Table, index: int) -> dict[str, Any]:
 
 
 def _letters(cell: Words) -> int:
-    return sum(len(word) if isinstance(word, str) else 0 for word in cell)
+    return sum(len(word) if isinstance(word, str) else _MEASURE for word in cell)

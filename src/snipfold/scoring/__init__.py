@@ -3,7 +3,7 @@
 from .kindness import unkindness
 from .plan import Move, ScoreLine, ScorePass, ScoringPlan
 from .planner import plan_scoring
-from .turning import after, from_edge, lie, move_between, score_positions
+from .turning import after, from_edge, lie, move_between, ruler_ends, score_positions
 
 __all__ = [
     "Move",
@@ -15,6 +15,7 @@ __all__ = [
     "lie",
     "move_between",
     "plan_scoring",
+    "ruler_ends",
     "score_positions",
     "unkindness",
 ]

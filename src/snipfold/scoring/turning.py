@@ -6,13 +6,18 @@ as they are read, and the grooves run away from the maker.
 
 from __future__ import annotations
 
-from ..flat import Face, FlatPiece
+from shapely import LineString, Polygon
+
+from ..flat import Face, FlatPiece, Point, Score
 from ..measure import Length
 from ..workshop import Edge
 from .plan import Move
 
 Lie = tuple[Edge, Edge, Edge, Edge]
 """The blank's edges that lie to the left (at the fence), far from, right of and near the maker."""
+
+#: mm. A line that runs through a panel for no more than this only touches it.
+_TOUCH_MM = 1e-3
 
 #: The edges that a line running up the blank is measured from.
 UPRIGHT = (Edge.LEFT, Edge.RIGHT)
@@ -93,6 +98,33 @@ def from_edge(piece: FlatPiece, upright: bool, at: Length, edge: Edge) -> Length
     if edge in (Edge.LEFT, Edge.BOTTOM):
         return at
     return (piece.width if upright else piece.height) - at
+
+
+def ruler_ends(piece: FlatPiece, score: Score) -> tuple[Point, Point]:
+    """The two places between which a slanting score is drawn along a ruler, exactly.
+
+    Its own ends, each carried on to the rim of the blank where nothing but waste lies between:
+    a mark at the rim is easier to set, and a longer line is truer.
+    """
+    start, end = score.start, score.end
+    return _carried_on(piece, end, start), _carried_on(piece, start, end)
+
+
+def _carried_on(piece: FlatPiece, back: Point, at: Point) -> Point:
+    """The place at the rim that the line from `back` through `at` leads to, or `at` itself."""
+    dx, dy = at.x - back.x, at.y - back.y
+    ways = []
+    for where, step, size in ((at.x, dx, piece.width.as_mm), (at.y, dy, piece.height.as_mm)):
+        if step:
+            ways.append(((size if step > 0 else 0) - where) / step)
+    far = min(ways)
+    rim = Point(at.x + far * dx, at.y + far * dy)
+    beyond = LineString([tuple(map(float, at)), tuple(map(float, rim))])
+    for panel in piece.panels:
+        outline = Polygon([(float(x), float(y)) for x, y in panel.corners])
+        if outline.intersection(beyond).length > _TOUCH_MM:
+            return at
+    return rim
 
 
 def score_positions(piece: FlatPiece) -> dict[Edge, tuple[Length, ...]]:

@@ -17,6 +17,7 @@ from .construction import (
     Step,
     Turn,
 )
+from .diagonal_envelope import DiagonalEnvelope
 from .gift_card_holder import GiftCardHolder
 from .heptagon_box import HeptagonBox
 from .hexagon_box import HexagonBox
@@ -51,6 +52,7 @@ STYLES: tuple[Style, ...] = (
     HexagonBox(),
     HeptagonBox(),
     OctagonBox(),
+    DiagonalEnvelope(),
 )
 
 if len({style.name for style in STYLES}) != len(STYLES):

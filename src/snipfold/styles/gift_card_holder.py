@@ -16,13 +16,19 @@ from .construction import (
     Step,
     Turn,
 )
-from .style import Given, Measure, Measures, Style, fixed, tape_inset
+from .style import MARKS, Given, Measure, Measures, Style, Worked, fixed, tape_inset
 
 PIECE = "holder"
 
 #: The card that the holder is made for: width, height and thickness of ISO/IEC 7810 ID-1, mm.
 #: Source: https://en-academic.com/dic.nsf/enwiki/11587419.
 ID_1 = (Length.mm("85.60"), Length.mm("53.98"), Length.mm("0.76"))
+
+
+def _at_most(inch: str, metric_mm: str, most: Worked) -> Worked:
+    """That length, or the mark below `most` where that is less."""
+    usual = fixed(inch, metric_mm)
+    return lambda m, given: min(usual(m, given), MARKS[given.system].below(most(m, given)))
 
 
 class GiftCardHolder(Style):
@@ -67,7 +73,7 @@ class GiftCardHolder(Style):
         Measure(
             "flap",
             "how wide the side flaps of the pocket are",
-            lambda m, given: min(m["width"] / 4, fixed("1/2", "12")(m, given)),
+            _at_most("1/2", "12", lambda m, given: m["width"] / 4),
             "1/2 in, 1.2 cm, at most a quarter of the width",
             fixed("3/16", "5"),
             "3/16 in, 5 mm",
@@ -87,7 +93,7 @@ class GiftCardHolder(Style):
         Measure(
             "notch",
             "how deep the thumb notch in the pocket is; nothing leaves it out",
-            lambda m, given: min(m["pocket"] / 2, m["width"] / 8, fixed("3/8", "10")(m, given)),
+            _at_most("3/8", "10", lambda m, given: min(m["pocket"] / 2, m["width"] / 8)),
             "3/8 in, 1 cm, at most half the pocket and an eighth of the width",
             fixed("0", "0"),
             "nothing",

@@ -8,8 +8,10 @@ from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 from itertools import combinations, pairwise
+from math import lcm
+from typing import NamedTuple
 
-from ..flat import Blank, Corner, Face, FlatPiece, Fold, Point, Role
+from ..flat import Blank, Corner, Face, FlatPiece, Fold, Panel, Point, Role, Score
 from ..measure import ZERO, Length, total
 from .construction import (
     Cavity,
@@ -44,6 +46,9 @@ class Side(Enum):
     def upright(self) -> bool:
         """Whether it runs up the blank."""
         return self in (Side.LEFT, Side.RIGHT)
+
+
+_WORDS = {Side.BOTTOM: "lower", Side.RIGHT: "right", Side.TOP: "upper", Side.LEFT: "left"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,16 +221,9 @@ class ScoredBlank(Style):
     def build(self, measures: Measures, given: Given) -> Construction:
         """The piece as planned, taped with the maker's tape. Raises `FlatError` for no plan at all."""
         plan = self.plan
-        stand = plan.stand
-        left, _, low, _ = plan.box(plan.panel(stand.panel))
         return Construction(
             pieces=(lay_out(plan, given),),
-            stands=(
-                Stand(
-                    plan.called, stand.panel, stand.x, stand.y,
-                    Point(left.as_mm, low.as_mm), stand.at,
-                ),
-            ),
+            stands=(stand_of(plan),),
             steps=plan.steps,
             layers=plan.layers,
             meets=plan.meets,
@@ -283,10 +281,14 @@ def _corners(plan: BlankPlan, panel: PlannedPanel) -> tuple[Corner, ...]:
 
 @dataclass(frozen=True, slots=True)
 class _Gone:
-    """A part that is cut away: its corners; for a sliver the panel it is off, and what is beside."""
+    """A part that is cut away: its corners.
+
+    For a sliver the panel that it is off, on which side, and the panels beside it.
+    """
 
     corners: tuple[Point, ...]
     off: str = ""
+    side: str = ""
     beside: tuple[str, ...] = ()
 
 
@@ -313,18 +315,20 @@ def _slivers(plan: BlankPlan, panel: PlannedPanel) -> Iterator[_Gone]:
         # One end of the side is on the score and stays; the other is drawn in.
         corners = (whole[start], whole[end], drawn[end], drawn[start])
         beside = tuple(one.name for one in plan.panels if touching(panel, one) is side)
-        yield _Gone(tuple(dict.fromkeys(corners)), panel.name, beside)
+        yield _Gone(tuple(dict.fromkeys(corners)), panel.name, _WORDS[side], beside)
 
 
 def _snips(plan: BlankPlan, gone: Sequence[_Gone]) -> Iterator[tuple[str, tuple[Point, ...]]]:
     """What is cut away in one: parts that share an edge are one snip, named by what is beside it."""
     names: set[str] = set()
-    for outline, parts in _together([part.corners for part in gone]):
+    grid = lcm(1, *(at.denominator for part in gone for corner in part.corners for at in corner))
+    whole = [tuple(_Knot(int(x * grid), int(y * grid)) for x, y in p.corners) for p in gone]
+    for knots, parts in _together(whole):
+        outline = tuple(Point(Fraction(x, grid), Fraction(y, grid)) for x, y in knots)
         own = [gone[number] for number in parts]
         name = _snip_name(plan, outline, own)
-        beside = _neighbours(plan, outline)
-        if name in names and len(beside) > 1:
-            name = f"{name} and the {beside[1]}"
+        if name in names and not name.startswith("sliver"):
+            name = f"{name}, by the {_neighbours(plan, outline)[-1]}"
         count, first = 1, name
         while name in names:
             count += 1
@@ -339,9 +343,7 @@ def _snip_name(plan: BlankPlan, outline: tuple[Point, ...], parts: Sequence[_Gon
         if len(parts) > 1:
             return f"notch between {' and '.join(part.off for part in parts)}"
         off, beside = parts[0].off, parts[0].beside
-        if beside:
-            return f"sliver, {off} by {beside[0]}"
-        return f"sliver, {off} at the {at[0]}" if at else f"sliver, {off} by the rim"
+        return f"sliver, {off} by {beside[0]}" if beside else f"sliver, {off}, {parts[0].side} side"
     if len(at) == 1:
         return at[0]
     rim = any(
@@ -387,12 +389,19 @@ def _common(a: Point, b: Point, c: Point, d: Point) -> float:
     return float(max(share, Fraction(0))) * math.sqrt(float(square))
 
 
-_Way = tuple[Point, Point]
+class _Knot(NamedTuple):
+    """A corner on a grid so fine that every corner lies on it."""
+
+    x: int
+    y: int
+
+
+_Way = tuple[_Knot, _Knot]
 
 
 def _together(
-    polygons: Sequence[tuple[Point, ...]],
-) -> Iterator[tuple[tuple[Point, ...], tuple[int, ...]]]:
+    polygons: Sequence[tuple[_Knot, ...]],
+) -> Iterator[tuple[tuple[_Knot, ...], tuple[int, ...]]]:
     """The outlines of polygons that touch along edges, joined, and which of them are in each.
 
     Polygons run anticlockwise and do not overlap. What two of them share falls away; parts that
@@ -416,7 +425,7 @@ def _together(
         if (b, a) in owner:
             one_with[root(number)] = root(owner[b, a])
     left = {way: number for way, number in owner.items() if way[::-1] not in owner}
-    outlines: dict[int, list[tuple[Point, ...]]] = {}
+    outlines: dict[int, list[tuple[_Knot, ...]]] = {}
     while left:
         first = min(left, key=lambda way: (left[way], way))
         group = root(left.pop(first))
@@ -445,7 +454,7 @@ def _leftmost(before: _Way, onward: Sequence[_Way]) -> _Way:
     return max(onward, key=lambda way: _turn(before, way))
 
 
-def _stops(a: Point, b: Point, points: Iterable[Point]) -> list[Point]:
+def _stops(a: _Knot, b: _Knot, points: Iterable[_Knot]) -> list[_Knot]:
     """The points strictly between two others, in order from the first."""
     dx, dy = b.x - a.x, b.y - a.y
     square = dx * dx + dy * dy
@@ -463,7 +472,7 @@ def _turn(before: _Way, after: _Way) -> float:
     one, two = (b.x - a.x, b.y - a.y), (d.x - c.x, d.y - c.y)
     across = one[0] * two[1] - one[1] * two[0]
     along = one[0] * two[0] + one[1] * two[1]
-    return 0.0 if across == 0 and along > 0 else math.atan2(float(across), float(along))
+    return 0.0 if across == 0 and along > 0 else math.atan2(across, along)
 
 
 def _tape(plan: BlankPlan, strip: PlannedStrip, blank: Blank, given: Given) -> None:
@@ -494,6 +503,38 @@ def _tape(plan: BlankPlan, strip: PlannedStrip, blank: Blank, given: Given) -> N
         strip_name(plan.strips, strip), strip.panel, strip.face, *corners,
         mate=strip.mate, mate_face=strip.mate_face, edge=edge, inset=inset,
     )  # fmt: skip
+
+
+def sketch(plan: BlankPlan) -> FlatPiece:
+    """The panels and scores of a plan alone, as far as folding asks for them."""
+    scores = []
+    for score in plan.scores:
+        one, other = (plan.panel(name) for name in score.panels)
+        side = touching(one, other)
+        (left, right, low, high), (left_2, right_2, low_2, high_2) = map(plan.box, (one, other))
+        x0, x1 = max(left, left_2), min(right, right_2)
+        y0, y1 = max(low, low_2), min(high, high_2)
+        ends = Point(x0.as_mm, y0.as_mm), Point(x1.as_mm, y1.as_mm)
+        # The first panel lies on the left of the way from start to end.
+        start, end = ends if side in (Side.RIGHT, Side.BOTTOM) else ends[::-1]
+        scores.append(Score(score.panels, start, end, score.fold, score.degrees))
+    panels = tuple(
+        Panel(
+            panel.name,
+            panel.role,
+            tuple(Point(x.as_mm, y.as_mm) for x, y in _corners(plan, panel)),
+        )
+        for panel in plan.panels
+    )
+    return FlatPiece(plan.called, plan.width, plan.height, (), (), panels, tuple(scores), (), ())
+
+
+def stand_of(plan: BlankPlan) -> Stand:
+    """How the piece of a plan stands."""
+    place = plan.stand
+    left, _, low, _ = plan.box(plan.panel(place.panel))
+    corner = Point(left.as_mm, low.as_mm)
+    return Stand(plan.called, place.panel, place.x, place.y, corner, place.at)
 
 
 def side_by_side(panels: Sequence[PlannedPanel]) -> tuple[tuple[str, str], ...]:
